@@ -1,0 +1,15 @@
+//! From a trace to its beats: where they are, where their waves begin and end, and what that measures.
+//!
+//! [`read`] is the one way in. The raw trace is never altered; whatever is filtered is a copy.
+
+mod measurement;
+mod qtc;
+mod read;
+mod reading;
+
+pub use measurement::{Intervals, Measurement};
+pub use qtc::{QtCorrection, corrected_qt};
+pub use read::read;
+pub use reading::{
+    Beat, Finding, FindingKind, MedianBeat, Polarity, Reading, Severity, Standing, WhySetAside,
+};

@@ -1,0 +1,19 @@
+//! Readers: from the bytes of a file to [`Recording`](crate::signal::Recording)s, never guessing in silence.
+//!
+//! [`open`] looks at what was dropped, finds the reader for it and gives back the traces together
+//! with a [`Note`] for each thing that was guessed or repaired. What can't be read gives an
+//! [`OpenError`] that says what is wrong, where, and what to do.
+
+#![warn(clippy::indexing_slicing)]
+
+mod choices;
+mod error;
+mod note;
+mod open;
+mod text;
+mod wfdb;
+
+pub use choices::{Choices, DecimalMark, Delimiter, TextLayout, TimeColumn, TimeUnit, ValueUnit};
+pub use error::{OpenError, Place};
+pub use note::{Note, NoteKind};
+pub use open::{Format, LARGEST_FILE, NeedsRate, Opened, Opening, SourceFile, open};

@@ -1,0 +1,24 @@
+//! What a reader guessed or repaired: readable all the same, but it has to be said.
+
+use super::Place;
+use std::fmt;
+
+/// One thing that was guessed or repaired, and where.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Note {
+    /// What it is about.
+    pub kind: NoteKind,
+    /// Where in the file, when it has a place.
+    pub place: Option<Place>,
+}
+
+/// What was guessed or repaired.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum NoteKind {}
+
+impl fmt::Display for Note {
+    fn fmt(&self, _formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.kind {}
+    }
+}

@@ -1,0 +1,85 @@
+//! The one way in: what was dropped goes to the reader that knows it.
+
+use super::{Choices, Note, OpenError, TextLayout};
+use crate::signal::{Progress, Recording};
+use serde::{Deserialize, Serialize};
+
+/// The largest file that is taken, in bytes: an hour at 1000 Hz as text needs about a quarter of it.
+pub const LARGEST_FILE: u64 = 300 * 1024 * 1024;
+
+/// A file as it was dropped.
+#[derive(Clone, Debug)]
+pub struct SourceFile {
+    /// Its name, without folders.
+    pub name: String,
+    /// All of its bytes.
+    pub bytes: Vec<u8>,
+}
+
+/// The kinds of file that can be read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Format {
+    /// Rows of numbers: CSV, TSV, TXT.
+    Text,
+    /// A WFDB header with its signal files.
+    Wfdb,
+}
+
+/// What opening came to.
+#[derive(Clone, Debug)]
+pub enum Opening {
+    /// There are traces to work on.
+    Ready(Opened),
+    /// The values are there, but no sampling rate: it has to be asked for before anything is measured.
+    NeedsRate(NeedsRate),
+}
+
+/// The traces of a file and how they were understood.
+#[derive(Clone, Debug)]
+pub struct Opened {
+    /// The file the traces came from.
+    pub file: String,
+    /// What kind of file it is.
+    pub format: Format,
+    /// Every trace that can be read as a voltage, at least one. Several runs give several traces.
+    pub traces: Vec<Recording>,
+    /// The place in `traces` of the one that most looks like the wanted ECG.
+    pub suggested: usize,
+    /// What was guessed or repaired.
+    pub notes: Vec<Note>,
+    /// How rows and columns were understood, for text.
+    pub layout: Option<TextLayout>,
+}
+
+/// Values without a sampling rate.
+#[derive(Clone, Debug)]
+pub struct NeedsRate {
+    /// The file the values came from.
+    pub file: String,
+    /// What kind of file it is.
+    pub format: Format,
+    /// How many values there are.
+    pub samples: usize,
+    /// The rates at which the trace would be a heart at 40 to 200 beats a minute, in Hz, when one can tell.
+    pub plausible_hz: Option<(f64, f64)>,
+    /// What was guessed or repaired.
+    pub notes: Vec<Note>,
+    /// How rows and columns were understood.
+    pub layout: Option<TextLayout>,
+}
+
+/// Opens what was dropped. Files that belong together (a header and its signal files) come together.
+///
+/// # Errors
+/// [`OpenError`] when nothing can be read; it names the file, the place and the remedy.
+pub fn open(
+    files: &[SourceFile],
+    choices: &Choices,
+    progress: &mut dyn Progress,
+) -> Result<Opening, OpenError> {
+    if super::wfdb::is_wfdb(files) {
+        return super::wfdb::open(files, progress).map(Opening::Ready);
+    }
+    super::text::open(files, choices, progress)
+}

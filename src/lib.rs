@@ -1,0 +1,23 @@
+//! Beatwalk's core: from the bytes of a recording to a heartbeat that a class has read.
+//!
+//! Nothing in here knows a browser. The arrows between the modules point one way:
+//!
+//! ```text
+//! signal <- formats            signal <- analysis <- lesson <- chart <- report
+//! signal <- synth              words (the messages) <- everything that speaks
+//! ```
+//!
+//! Readers and analysis meet in [`signal`] and do not know each other.
+
+#![warn(missing_docs)]
+
+rust_i18n::i18n!("src/words", fallback = "en");
+
+pub mod analysis;
+pub mod chart;
+pub mod formats;
+pub mod lesson;
+pub mod report;
+pub mod signal;
+pub mod synth;
+pub mod words;

@@ -1,0 +1,3 @@
+//! The app. One WASM, two entries: the page and the worker load the same module.
+
+fn main() {}

@@ -1,0 +1,19 @@
+//! What a recording is: samples on an even grid, their unit, their holes and their marks.
+//!
+//! Readers make [`Recording`]s, analysis reads them; this is the only place where they meet.
+
+mod envelope;
+mod landmark;
+mod mark;
+mod progress;
+mod recording;
+mod time;
+mod units;
+
+pub use envelope::{Envelope, Extent};
+pub use landmark::{Landmark, Landmarks};
+pub use mark::{BeatCode, Mark, MarkKind};
+pub use progress::Progress;
+pub use recording::{Hole, HoleCause, Recording, VoltageUnit};
+pub use time::{SampleIndex, SampleRate, SampleSpan, UnusableRate};
+pub use units::{BeatsPerMinute, Hertz, Milliseconds, Millivolts, Seconds};
