@@ -1,1 +1,27 @@
-//! chart
+//! Drawing a recording: what part of it is seen, where each sample falls, and the picture itself.
+//!
+//! [`Viewport`] says which seconds and which voltages are in view, [`Projection`] turns them into
+//! pixels and back, [`draw_trace`] draws. All drawing goes through plotters, so that the page's
+//! canvas, the printed sheet and the tests get the same picture from the same code.
+
+mod cycle;
+mod palette;
+mod projection;
+mod scene;
+mod summary;
+mod svg;
+mod trace;
+mod viewport;
+
+pub use cycle::{CycleScene, draw_cycle};
+pub use palette::{Ink, Palette};
+pub use projection::{Frame, Margins, Projection};
+pub use scene::{BeatMark, Look, PointMark, Role, Shade, Tone, TraceScene};
+pub use summary::summary;
+pub use svg::{CSS_PX_PER_MM, SvgText, to_svg};
+pub use trace::draw_trace;
+pub use viewport::{Bounds, Viewport};
+
+/// What can go wrong while drawing on a backend `DB`: nothing but the backend itself.
+pub type DrawError<DB> =
+    plotters::drawing::DrawingAreaErrorKind<<DB as plotters::prelude::DrawingBackend>::ErrorType>;

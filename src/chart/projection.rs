@@ -1,0 +1,142 @@
+//! Where a moment and a value fall on a drawing, and back.
+//!
+//! The page asks in CSS pixels, the drawing code in device pixels: [`Frame::scaled`] is the only
+//! difference. y grows downwards, as on every screen. A frame with no room keeps one pixel of plot,
+//! so that nothing is ever divided by zero.
+
+use super::palette::Palette;
+use super::viewport::Viewport;
+use crate::signal::{SampleIndex, SampleRate, Seconds, VoltageUnit};
+
+/// The room around the plot, in pixels.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Margins {
+    /// Left of the plot: the voltage axis.
+    pub left: f64,
+    /// Right of it.
+    pub right: f64,
+    /// Above it: beat numbers.
+    pub top: f64,
+    /// Below it: the time axis and the scale.
+    pub bottom: f64,
+}
+
+/// The size of a drawing and the room around its plot, in pixels.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Frame {
+    /// The whole width.
+    pub width: f64,
+    /// The whole height.
+    pub height: f64,
+    /// The room around the plot.
+    pub margins: Margins,
+}
+
+impl Frame {
+    /// The frame of a trace drawn with a palette on so many CSS pixels.
+    pub fn of_trace(width: f64, height: f64, palette: &Palette) -> Self {
+        let line = palette.text_size * 1.6;
+        let margins =
+            Margins { left: line * 2.4, right: line * 0.5, top: line * 1.3, bottom: line * 2.2 };
+        Self { width, height, margins }
+    }
+
+    /// The same frame on a denser grid of pixels, such as the device's.
+    #[must_use]
+    pub fn scaled(self, scale: f64) -> Self {
+        let Margins { left, right, top, bottom } = self.margins;
+        Self {
+            width: self.width * scale,
+            height: self.height * scale,
+            margins: Margins {
+                left: left * scale,
+                right: right * scale,
+                top: top * scale,
+                bottom: bottom * scale,
+            },
+        }
+    }
+
+    /// The width of the plot, at least one pixel.
+    pub fn plot_width(&self) -> f64 {
+        (self.width - self.margins.left - self.margins.right).max(1.0)
+    }
+
+    /// The height of the plot, at least one pixel.
+    pub fn plot_height(&self) -> f64 {
+        (self.height - self.margins.top - self.margins.bottom).max(1.0)
+    }
+
+    /// Whether a pixel lies on the plot.
+    pub fn contains(&self, x: f64, y: f64) -> bool {
+        let (across, down) = (x - self.margins.left, y - self.margins.top);
+        (0.0..=self.plot_width()).contains(&across) && (0.0..=self.plot_height()).contains(&down)
+    }
+}
+
+/// A viewport laid on a frame.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Projection {
+    /// What is in view.
+    pub viewport: Viewport,
+    /// Where it is drawn.
+    pub frame: Frame,
+}
+
+impl Projection {
+    /// Lays a viewport on a frame.
+    pub const fn new(viewport: Viewport, frame: Frame) -> Self {
+        Self { viewport, frame }
+    }
+
+    /// Where a moment falls, in pixels from the left.
+    pub fn x(&self, moment: Seconds) -> f64 {
+        self.frame.margins.left + (moment - self.viewport.start).seconds() * self.px_per_second()
+    }
+
+    /// The moment at a pixel.
+    pub fn time(&self, x: f64) -> Seconds {
+        self.viewport.start + Seconds::new((x - self.frame.margins.left) / self.px_per_second())
+    }
+
+    /// Where a value falls, in pixels from the top.
+    pub fn y(&self, value: f64) -> f64 {
+        self.frame.margins.top
+            + self.frame.plot_height() / 2.0
+            + (self.viewport.middle - value) * self.px_per_unit()
+    }
+
+    /// The value at a pixel.
+    pub fn value(&self, y: f64) -> f64 {
+        let down = y - self.frame.margins.top - self.frame.plot_height() / 2.0;
+        self.viewport.middle - down / self.px_per_unit()
+    }
+
+    /// Where a sample falls, in pixels from the left.
+    pub fn x_of(&self, sample: SampleIndex, rate: SampleRate) -> f64 {
+        self.x(rate.time_of(sample))
+    }
+
+    /// The sample nearest to a pixel, of a trace with `length` samples; `None` when it has none.
+    pub fn sample_at(&self, x: f64, rate: SampleRate, length: usize) -> Option<SampleIndex> {
+        let last = length.checked_sub(1)?;
+        Some(rate.nearest(self.time(x)).min(SampleIndex::new(last)))
+    }
+
+    /// Pixels a second.
+    pub fn px_per_second(&self) -> f64 {
+        self.frame.plot_width() / self.viewport.span.seconds()
+    }
+
+    /// Pixels for one unit of the recording.
+    pub fn px_per_unit(&self) -> f64 {
+        self.frame.plot_height() / self.viewport.height
+    }
+
+    /// Speed in mm/s and, when the unit is millivolts, gain in mm/mV, on a drawing of which so many
+    /// pixels make a millimetre.
+    pub fn paper_scale(&self, px_per_mm: f64, unit: VoltageUnit) -> (f64, Option<f64>) {
+        let gain = (unit == VoltageUnit::Millivolt).then(|| self.px_per_unit() / px_per_mm);
+        (self.px_per_second() / px_per_mm, gain)
+    }
+}
