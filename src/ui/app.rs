@@ -1,0 +1,114 @@
+//! The frame around the screens: name, the steps of the lesson, what is being done, what went wrong.
+
+use super::parts::{JobProgress, Mark, ProblemNotice};
+use super::screens::{OpenScreen, ResultsScreen, SeeScreen, WalkScreen};
+use super::state::{App, Keeping, Screen, tr};
+use beatwalk::words::say;
+use leptos::prelude::*;
+
+/// Puts the app on the page.
+pub fn start() {
+    leptos::mount::mount_to_body(Root);
+}
+
+#[component]
+fn Root() -> impl IntoView {
+    let app = App::new();
+    provide_context(app);
+    app.connect();
+    app.resume();
+    app.keep_up();
+    name_the_page(app);
+
+    view! {
+        <div class="app">
+            <a class="skip-link" href="#main">{tr("page.skip")}</a>
+            <Bar />
+            <main id="main" class="app__main" tabindex="-1">
+                <JobProgress />
+                <ProblemNotice />
+                {move || match app.screen.get() {
+                    Screen::Open => view! { <OpenScreen /> }.into_any(),
+                    Screen::See => view! { <SeeScreen /> }.into_any(),
+                    Screen::Walk => view! { <WalkScreen /> }.into_any(),
+                    Screen::Results => view! { <ResultsScreen /> }.into_any(),
+                }}
+            </main>
+            <Foot />
+        </div>
+    }
+}
+
+/// The title, the language and the projector's style belong to the document, not to a component.
+fn name_the_page(app: App) {
+    Effect::new(move |_| {
+        let Some(document) = web_sys::window().and_then(|window| window.document()) else { return };
+        let language = app.language.get();
+        let screen = say(language, app.screen.get().name_key());
+        document.set_title(&format!("{screen} · {}", say(language, "app.name")));
+        if let Some(root) = document.document_element() {
+            let _ = root.set_attribute("lang", language.tag());
+            let _ = root.class_list().toggle_with_force("projector", app.projector.get());
+        }
+    });
+}
+
+#[component]
+fn Bar() -> impl IntoView {
+    let app = App::here();
+    view! {
+        <header class="app__bar">
+            <span class="app__name">
+                <Mark />
+                {tr("app.name")}
+            </span>
+            <nav aria-label=tr("page.steps")>
+                <ol class="app__steps">
+                    {Screen::ALL
+                        .map(|screen| {
+                            view! {
+                                <li>
+                                    <button
+                                        class="app__step"
+                                        aria-current=move || (app.screen.get() == screen).then_some("page")
+                                        disabled=move || !app.can_show(screen)
+                                        on:click=move |_| app.screen.set(screen)
+                                    >
+                                        {tr(screen.name_key())}
+                                    </button>
+                                </li>
+                            }
+                        })
+                        .collect_view()}
+                </ol>
+            </nav>
+            <div class="app__tools">
+                <button
+                    class="button"
+                    aria-pressed=move || app.projector.get().to_string()
+                    on:click=move |_| app.projector.update(|on| *on = !*on)
+                >
+                    {tr("page.projector")}
+                </button>
+            </div>
+        </header>
+    }
+}
+
+#[component]
+fn Foot() -> impl IntoView {
+    let app = App::here();
+    let keeping = move || {
+        let key = match app.keeping.get() {
+            Keeping::Refused => "page.keeping.refused",
+            Keeping::Kept | Keeping::Unknown => "page.keeping.kept",
+        };
+        say(app.language.get(), key)
+    };
+    view! {
+        <footer class="app__foot">
+            <p>{tr("page.teaching")} " " {tr("page.private")} " " <span role="status">{keeping}</span></p>
+        </footer>
+    }
+}
+

@@ -1,0 +1,11 @@
+//! What the browser does for us, one behaviour a file; each cleans up after itself.
+
+mod canvas;
+mod download;
+mod files;
+mod store;
+
+pub use canvas::{CanvasSize, observe_size};
+pub use download::{save_bytes, save_canvas_png, save_text};
+pub use files::{Dropped, dropped_files, picked_files, read_bytes};
+pub use store::{Drawer, Store};

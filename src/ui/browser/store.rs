@@ -1,0 +1,72 @@
+//! Work kept in this browser, so that a reload or a closed lid loses nothing.
+//!
+//! One object store with a drawer each for the recording (written once per opened file) and the
+//! work on it (small, written at each change). Nothing else is stored anywhere.
+
+use idb::{Database, DatabaseEvent, Error, Factory, ObjectStoreParams, TransactionMode};
+use wasm_bindgen::JsValue;
+
+const DATABASE: &str = "beatwalk";
+const SHELF: &str = "work";
+
+/// One thing that is kept.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Drawer {
+    /// The recording that is open.
+    Recording,
+    /// What the student did with it.
+    Work,
+}
+
+impl Drawer {
+    fn key(self) -> JsValue {
+        match self {
+            Self::Recording => "recording".into(),
+            Self::Work => "work".into(),
+        }
+    }
+}
+
+/// The storage of this browser.
+#[derive(Clone)]
+pub struct Store(std::rc::Rc<Database>);
+
+impl Store {
+    /// Opens the storage.
+    ///
+    /// # Errors
+    /// When the browser has none or denies it, as in some private windows.
+    pub async fn open() -> Result<Self, Error> {
+        let mut request = Factory::new()?.open(DATABASE, Some(1))?;
+        request.on_upgrade_needed(|event| {
+            if let Ok(database) = event.database() {
+                // Fails when the shelf is there already, which is as good.
+                let _ = database.create_object_store(SHELF, ObjectStoreParams::new());
+            }
+        });
+        Ok(Self(std::rc::Rc::new(request.await?)))
+    }
+
+    /// Puts a text into a drawer in place of what was there.
+    pub async fn put(&self, drawer: Drawer, text: &str) -> Result<(), Error> {
+        let transaction = self.0.transaction(&[SHELF], TransactionMode::ReadWrite)?;
+        transaction.object_store(SHELF)?.put(&text.into(), Some(&drawer.key()))?.await?;
+        transaction.commit()?.await?;
+        Ok(())
+    }
+
+    /// What a drawer holds.
+    pub async fn take(&self, drawer: Drawer) -> Result<Option<String>, Error> {
+        let transaction = self.0.transaction(&[SHELF], TransactionMode::ReadOnly)?;
+        let held = transaction.object_store(SHELF)?.get(drawer.key())?.await?;
+        Ok(held.and_then(|value| value.as_string()))
+    }
+
+    /// Empties both drawers.
+    pub async fn clear(&self) -> Result<(), Error> {
+        let transaction = self.0.transaction(&[SHELF], TransactionMode::ReadWrite)?;
+        transaction.object_store(SHELF)?.clear()?.await?;
+        transaction.commit()?.await?;
+        Ok(())
+    }
+}

@@ -1,0 +1,140 @@
+//! Keeping the work: in this browser at each change, in a file when the student asks.
+
+use super::browser::{Drawer, Store};
+use super::state::{App, Keeping, OpenFile, Screen};
+use crate::worker::{Opened, Trace};
+use beatwalk::lesson::{Lesson, Step};
+use beatwalk::report::{SavedError, SavedReading, SavedRecording, SavedWork};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use std::sync::Arc;
+use std::time::Duration;
+
+/// How long changes are gathered before they are written: a drag makes sixty a second.
+const GATHER: Duration = Duration::from_millis(200);
+
+impl App {
+    /// Takes up the work that this browser kept.
+    pub fn resume(self) {
+        spawn_local(async move {
+            let Ok(store) = Store::open().await else {
+                self.keeping.set(Keeping::Refused);
+                return;
+            };
+            self.store.set_value(Some(store.clone()));
+            let recording = store.take(Drawer::Recording).await.ok().flatten();
+            let work = store.take(Drawer::Work).await.ok().flatten();
+            let Some(recording) = recording else { return };
+            // Something may have been opened while the storage was being read: that is newer.
+            if self.raw.with_untracked(Option::is_some) {
+                return;
+            }
+            let both = SavedRecording::from_json(&recording).and_then(|recording| {
+                let work = work.map_or(Ok(SavedWork::default()), |work| SavedWork::from_json(&work))?;
+                work.fits(&recording)?;
+                Ok((work, recording))
+            });
+            match both {
+                Ok((work, recording)) => self.take_up_saved(work, recording),
+                Err(error) => self.fail_saved(&error),
+            }
+        });
+    }
+
+    /// Writes each change of the work into the browser's storage.
+    pub fn keep_up(self) {
+        let waiting = StoredValue::new_local(false);
+        Effect::new(move |_| {
+            self.lesson.track();
+            self.work.track();
+            if self.raw.read().is_none() || waiting.get_value() {
+                return;
+            }
+            waiting.set_value(true);
+            set_timeout(
+                move || {
+                    waiting.set_value(false);
+                    self.write(Drawer::Work, self.work_now().to_json());
+                },
+                GATHER,
+            );
+        });
+    }
+
+    /// Writes the recording into the browser's storage; the work on it follows by itself.
+    pub(super) fn keep_recording(self) {
+        if let Some(raw) = self.raw.get_untracked() {
+            self.write(Drawer::Recording, raw.to_json());
+        }
+    }
+
+    /// Forgets everything: in this browser and on the screen.
+    pub fn clear(self) {
+        self.cancel();
+        self.raw.set(None);
+        self.opened.set(None);
+        self.shown.set(None);
+        self.reading.set(None);
+        self.lesson.set(Lesson::default());
+        self.work.set(SavedWork::default());
+        self.problem.set(None);
+        self.screen.set(Screen::Open);
+        if let Some(store) = self.store.get_value() {
+            spawn_local(async move {
+                if store.clear().await.is_err() {
+                    self.keeping.set(Keeping::Refused);
+                }
+            });
+        }
+    }
+
+    /// Opens a document of ours.
+    pub(super) fn open_saved(self, bytes: &[u8]) {
+        match SavedReading::from_json(&String::from_utf8_lossy(bytes)) {
+            Ok(SavedReading { work, recording, .. }) => {
+                self.take_up_saved(work, recording);
+                self.keep_recording();
+            }
+            Err(error) => self.fail_saved(&error),
+        }
+    }
+
+    /// The work as it stands, with the answers in it.
+    pub fn work_now(self) -> SavedWork {
+        let session = self.lesson.with_untracked(|lesson| lesson.session().clone());
+        SavedWork { session, ..self.work.get_untracked() }
+    }
+
+    fn take_up_saved(self, work: SavedWork, recording: SavedRecording) {
+        let step = work.session.step();
+        self.lesson.set(Lesson::resume(work.session.clone()));
+        self.work.set(work);
+        let head = Opened {
+            file: recording.file.clone(),
+            traces: vec![Trace::of(&recording.recording)],
+            suggested: 0,
+            notes: Vec::new(),
+            layout: None,
+        };
+        let recordings = vec![Arc::new(recording.recording.clone())];
+        self.opened.set(Some(Arc::new(OpenFile { head, recordings })));
+        self.work_on(0, recording);
+        self.screen.set(match step {
+            Step::ChooseBeat => Screen::See,
+            Step::Place(_) => Screen::Walk,
+            Step::Results => Screen::Results,
+        });
+    }
+
+    fn fail_saved(self, error: &SavedError) {
+        self.fail(error.to_string(), error.remedy());
+    }
+
+    fn write(self, drawer: Drawer, text: Result<String, SavedError>) {
+        let (Some(store), Ok(text)) = (self.store.get_value(), text) else { return };
+        spawn_local(async move {
+            let kept = store.put(drawer, &text).await.is_ok();
+            self.keeping.set(if kept { Keeping::Kept } else { Keeping::Refused });
+        });
+    }
+}

@@ -1,0 +1,11 @@
+//! The page: shows what the core found and sends the student's wishes to it. It decides nothing.
+
+mod app;
+mod browser;
+mod desk;
+mod keep;
+mod parts;
+mod screens;
+mod state;
+
+pub use app::start;

@@ -1,0 +1,16 @@
+//! Pieces that several screens use.
+
+mod chart;
+mod findings;
+mod gesture;
+mod layout_form;
+mod notices;
+mod select;
+mod trace_view;
+
+pub use chart::Chart;
+pub use findings::{FindingsList, finding_word};
+pub use layout_form::{LayoutForm, RateForm};
+pub use notices::{JobProgress, Mark, ProblemNotice};
+pub use select::Select;
+pub use trace_view::{Overlay, Overview, TraceView, zoom_key, zoom_middle};

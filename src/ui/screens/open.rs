@@ -1,0 +1,155 @@
+//! Open a recording: drop it, pick it, paste it, or take an invented one.
+
+use crate::ui::browser::{dropped_files, picked_files};
+use crate::ui::parts::RateForm;
+use crate::ui::state::{App, tr};
+use beatwalk::formats::Choices;
+use beatwalk::synth::Demo;
+use beatwalk::words::say;
+use leptos::html::Input;
+use leptos::prelude::*;
+use web_sys::DragEvent;
+
+/// The first screen.
+#[component]
+pub fn OpenScreen() -> impl IntoView {
+    let app = App::here();
+    let rate = move || {
+        app.rate_wanted.get().map(|wanted| {
+            view! {
+                <RateForm
+                    samples=wanted.samples
+                    plausible_hz=wanted.plausible_hz
+                    on_rate=Callback::new(move |rate: f64| {
+                        app.open_again(Choices { rate_hz: Some(rate), ..Choices::default() });
+                    })
+                />
+            }
+        })
+    };
+    view! {
+        <h1 class="hidden-visually">{tr("page.screen.open")}</h1>
+        {rate}
+        <div class="open">
+            <section class="open__own" aria-labelledby="own-title">
+                <DropZone />
+                <Paste />
+                <Cautions />
+            </section>
+            <section aria-labelledby="demo-title">
+                <h2 id="demo-title">{tr("page.open.demo_title")}</h2>
+                <p>{tr("demo.class")} ". " {tr("demo.invented")}</p>
+                <Demos />
+            </section>
+        </div>
+    }
+}
+
+#[component]
+fn DropZone() -> impl IntoView {
+    let app = App::here();
+    let over = RwSignal::new(false);
+    let picker = NodeRef::<Input>::new();
+    let on_drag = move |event: DragEvent| {
+        // Without this the browser would open the file in place of the page.
+        event.prevent_default();
+        over.set(true);
+    };
+    let on_drop = move |event: DragEvent| {
+        event.prevent_default();
+        over.set(false);
+        app.open_files(dropped_files(&event));
+    };
+    view! {
+        <div
+            class="open__drop"
+            class:open__drop--over=over
+            on:dragover=on_drag
+            on:dragleave=move |_| over.set(false)
+            on:drop=on_drop
+        >
+            <h2 id="own-title">{tr("page.open.own_title")}</h2>
+            <p>{tr("page.open.drop")}</p>
+            <input
+                class="hidden-visually"
+                type="file"
+                multiple
+                tabindex="-1"
+                aria-label=tr("page.open.pick")
+                node_ref=picker
+                on:change=move |event| app.open_files(picked_files(&event))
+            />
+            <button
+                class="button button--main"
+                on:click=move |_| {
+                    if let Some(picker) = picker.get_untracked() {
+                        picker.click();
+                    }
+                }
+            >
+                {tr("page.open.pick")}
+            </button>
+            <p class="soft">{tr("page.open.kinds")}</p>
+        </div>
+    }
+}
+
+#[component]
+fn Paste() -> impl IntoView {
+    let app = App::here();
+    let text = RwSignal::new(String::new());
+    view! {
+        <details class="card">
+            <summary>{tr("page.open.paste_title")}</summary>
+            <label class="field">
+                {tr("page.open.paste_label")}
+                <textarea rows="6" spellcheck="false" bind:value=text></textarea>
+            </label>
+            <button
+                class="button"
+                disabled=move || text.read().trim().is_empty()
+                on:click=move |_| app.open_pasted(&text.get())
+            >
+                {tr("page.open.paste_go")}
+            </button>
+        </details>
+    }
+}
+
+#[component]
+fn Demos() -> impl IntoView {
+    let app = App::here();
+    let entry = move |demo: Demo| {
+        let said = move |part: &str| {
+            say(app.language.get(), &format!("demo.{}.{part}", demo.key())).into_owned()
+        };
+        view! {
+            <li>
+                <button class="button open__demo" on:click=move |_| app.open_demo(demo.key())>
+                    <span>{move || said("name")}</span>
+                    <small>{move || said("about")}</small>
+                </button>
+            </li>
+        }
+    };
+    view! { <ul class="open__demos">{Demo::ALL.map(entry).collect_view()}</ul> }
+}
+
+/// What has to be clear before anybody is wired up.
+#[component]
+fn Cautions() -> impl IntoView {
+    view! {
+        <details class="card">
+            <summary>{tr("page.open.cautions_title")}</summary>
+            <ul>
+                <li>{tr("cautions.volunteer")}</li>
+                <li>{tr("cautions.equipment")}</li>
+                <li>{tr("cautions.skin")}</li>
+                <li>{tr("cautions.implants")}</li>
+                <li>{tr("cautions.exercise")}</li>
+                <li>{tr("cautions.privacy")}</li>
+                <li>{tr("cautions.worrying")}</li>
+            </ul>
+        </details>
+    }
+}

@@ -1,0 +1,5 @@
+//! stub
+use leptos::prelude::*;
+/// stub
+#[component]
+pub fn WalkScreen() -> impl IntoView { view! { <p>"stub"</p> } }

@@ -1,0 +1,195 @@
+//! What is open, what was found in it, and what the student did: the page's whole state.
+//!
+//! All signals are made once, at the root; screens and parts read them through the context.
+
+use super::browser::Store;
+use crate::worker::{Analyst, Opened, RateWanted, Stage};
+use beatwalk::analysis::Reading;
+use beatwalk::chart::{Bounds, Palette, Viewport};
+use beatwalk::lesson::{Evidence, Lesson, Refusal};
+use beatwalk::report::{SavedRecording, SavedWork};
+use beatwalk::signal::{Envelope, Recording};
+use beatwalk::words::{self, Language};
+use gloo_file::File;
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// The screens, in the order of the lesson.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Screen {
+    /// Open a recording.
+    Open,
+    /// See the trace and its beats.
+    See,
+    /// Read one beat.
+    Walk,
+    /// What came out.
+    Results,
+}
+
+impl Screen {
+    /// All of them, in order.
+    pub const ALL: [Self; 4] = [Self::Open, Self::See, Self::Walk, Self::Results];
+
+    /// The message that names it.
+    pub fn name_key(self) -> &'static str {
+        match self {
+            Self::Open => "page.screen.open",
+            Self::See => "page.screen.see",
+            Self::Walk => "page.screen.walk",
+            Self::Results => "page.screen.results",
+        }
+    }
+}
+
+/// Something that went wrong, told calmly.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Problem {
+    /// What is wrong.
+    pub what: String,
+    /// What to do.
+    pub remedy: String,
+}
+
+/// Opened files with all of their traces.
+#[derive(Debug)]
+pub struct OpenFile {
+    /// How the file was understood.
+    pub head: Opened,
+    /// The traces, in the order of `head`.
+    pub recordings: Vec<Arc<Recording>>,
+}
+
+/// The trace that is worked on.
+#[derive(Debug)]
+pub struct Shown {
+    /// Its place among the traces of the file.
+    pub trace: usize,
+    /// The trace.
+    pub recording: Arc<Recording>,
+    /// What it looks like from afar.
+    pub envelope: Envelope,
+    /// How far one can scroll.
+    pub bounds: Bounds,
+}
+
+impl Shown {
+    /// Prepares a trace for the screen.
+    pub fn new(trace: usize, recording: Arc<Recording>) -> Self {
+        let envelope = Envelope::new(recording.samples.clone());
+        let bounds = Bounds::of(&envelope, recording.rate);
+        Self { trace, recording, envelope, bounds }
+    }
+}
+
+/// Whether work is being kept in this browser.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Keeping {
+    /// Not asked yet.
+    Unknown,
+    /// Everything is stored.
+    Kept,
+    /// The browser does not let us, or has no room left.
+    Refused,
+}
+
+/// The state, handed to every component through the context.
+#[derive(Clone, Copy)]
+pub struct App {
+    /// The language of the page.
+    pub language: RwSignal<Language>,
+    /// Where the student is.
+    pub screen: RwSignal<Screen>,
+    /// Whether the page is shown to a room.
+    pub projector: RwSignal<bool>,
+    /// What the worker is at, and how far.
+    pub job: RwSignal<Option<(Stage, f64)>>,
+    /// What went wrong last.
+    pub problem: RwSignal<Option<Problem>>,
+    /// A file that waits for its sampling rate.
+    pub rate_wanted: RwSignal<Option<RateWanted>>,
+    /// The file that is open.
+    pub opened: RwSignal<Option<Arc<OpenFile>>>,
+    /// The trace that is worked on.
+    pub shown: RwSignal<Option<Arc<Shown>>>,
+    /// What was found in it.
+    pub reading: RwSignal<Option<Arc<Reading>>>,
+    /// The guided reading: what the student answered.
+    pub lesson: RwSignal<Lesson>,
+    /// What else the student wrote or chose; the answers in it are those of the last save.
+    pub work: RwSignal<SavedWork>,
+    /// Why the last wish in the guided reading was not carried out.
+    pub refusal: RwSignal<Option<Refusal>>,
+    /// The trace as it was recorded, ready to be kept.
+    pub raw: RwSignal<Option<Arc<SavedRecording>>>,
+    /// The part of the trace that is in view on the trace screen.
+    pub view: RwSignal<Option<Viewport>>,
+    /// The part that is in view while one beat is walked.
+    pub walk_view: RwSignal<Option<Viewport>>,
+    /// Whether work is being kept.
+    pub keeping: RwSignal<Keeping>,
+    pub(super) analyst: StoredValue<Option<Analyst>, LocalStorage>,
+    pub(super) store: StoredValue<Option<Store>, LocalStorage>,
+    /// The files that are open, to read them again when the student corrects how.
+    pub(super) sources: StoredValue<Vec<File>, LocalStorage>,
+}
+
+impl App {
+    /// The state at the start; made once, at the root.
+    pub fn new() -> Self {
+        Self {
+            language: RwSignal::new(Language::default()),
+            screen: RwSignal::new(Screen::Open),
+            projector: RwSignal::new(false),
+            job: RwSignal::new(None),
+            problem: RwSignal::new(None),
+            rate_wanted: RwSignal::new(None),
+            opened: RwSignal::new(None),
+            shown: RwSignal::new(None),
+            reading: RwSignal::new(None),
+            lesson: RwSignal::new(Lesson::default()),
+            work: RwSignal::new(SavedWork::default()),
+            refusal: RwSignal::new(None),
+            raw: RwSignal::new(None),
+            view: RwSignal::new(None),
+            walk_view: RwSignal::new(None),
+            keeping: RwSignal::new(Keeping::Unknown),
+            analyst: StoredValue::new_local(None),
+            store: StoredValue::new_local(None),
+            sources: StoredValue::new_local(Vec::new()),
+        }
+    }
+
+    /// The state, from the context.
+    pub fn here() -> Self {
+        expect_context()
+    }
+
+    /// Whether a screen has something to show.
+    pub fn can_show(self, screen: Screen) -> bool {
+        match screen {
+            Screen::Open => true,
+            Screen::See => self.shown.read().is_some(),
+            Screen::Walk | Screen::Results => {
+                self.reading.read().as_ref().is_some_and(|reading| !reading.beats.is_empty())
+            }
+        }
+    }
+
+    /// Calls a function with the trace and what was found in it, once both are there.
+    pub fn with_evidence<T>(self, act: impl FnOnce(Evidence<'_>) -> T) -> Option<T> {
+        let (shown, reading) = (self.shown.get()?, self.reading.get()?);
+        Some(act(Evidence { recording: &shown.recording, reading: &reading }))
+    }
+
+    /// The colours for charts on the screen.
+    pub fn palette(self) -> &'static Palette {
+        if self.projector.get() { &Palette::PROJECTOR } else { &Palette::LIGHT }
+    }
+}
+
+/// The message under a key, in the language of the page, following it when it changes.
+pub fn tr(key: &'static str) -> impl Fn() -> String + Copy + Send + 'static {
+    let language = App::here().language;
+    move || words::say(language.get(), key).into_owned()
+}

@@ -1,0 +1,115 @@
+//! The worker's side: takes a request, does it, answers.
+
+use super::protocol::{Answer, Opened, RateWanted, Request, Stage, Trace, texts};
+use super::wire::{Parcel, buffer_to_bytes, buffer_to_samples, samples_to_buffer};
+use beatwalk::formats::{self, Choices, Opening, SourceFile};
+use beatwalk::analysis;
+use beatwalk::synth::Demo;
+use js_sys::{ArrayBuffer, Date};
+use wasm_bindgen::prelude::*;
+use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
+
+/// The shortest time between two reports of progress, in ms: ten a second look smooth.
+const REPORT_EVERY: f64 = 100.0;
+
+/// Takes requests until the page ends the worker.
+pub fn serve(scope: DedicatedWorkerGlobalScope) {
+    let desk = Desk { scope: scope.clone(), job: 0 };
+    desk.say(Answer::Ready, Vec::new());
+    let on_message = Closure::<dyn FnMut(MessageEvent)>::new(move |event: MessageEvent| {
+        if let Some(Parcel { job, message, buffers }) = Parcel::<Request>::unpack(&event.data()) {
+            Desk { scope: desk.scope.clone(), job }.serve(message, &buffers);
+        }
+    });
+    scope.set_onmessage(Some(on_message.as_ref().unchecked_ref()));
+    // Lives as long as the worker.
+    on_message.forget();
+}
+
+/// Where one job is done and answered from.
+struct Desk {
+    scope: DedicatedWorkerGlobalScope,
+    job: u32,
+}
+
+impl Desk {
+    fn say(&self, message: Answer, buffers: Vec<ArrayBuffer>) {
+        let parcel = Parcel { job: self.job, message, buffers };
+        // A message that can't be posted has nobody to be told: the page notices that nothing comes.
+        if let Ok((posted, handed)) = parcel.pack() {
+            let _ = self.scope.post_message_with_transfer(&posted, &handed);
+        }
+    }
+
+    /// Reports progress, but not more often than the page can show.
+    fn progress(&self, stage: Stage) -> impl FnMut(f64) + '_ {
+        let mut last = 0.0;
+        move |part| {
+            let now = Date::now();
+            if now - last >= REPORT_EVERY {
+                last = now;
+                self.say(Answer::Progress(stage, part), Vec::new());
+            }
+        }
+    }
+
+    fn serve(&self, request: Request, buffers: &[ArrayBuffer]) {
+        match request {
+            Request::Open { names, choices } => {
+                let files = names
+                    .into_iter()
+                    .zip(buffers)
+                    .map(|(name, buffer)| SourceFile { name, bytes: buffer_to_bytes(buffer) })
+                    .collect::<Vec<_>>();
+                self.open(&files, &choices);
+            }
+            Request::Demo { key } => {
+                let demo = Demo::ALL.into_iter().find(|demo| demo.key() == key);
+                if let Some((name, Ok(text))) = demo.map(|demo| (demo.file_name(), demo.csv())) {
+                    // By the same way in as any file of a class.
+                    let file = SourceFile { name: name.to_owned(), bytes: text.into_bytes() };
+                    self.open(&[file], &Choices::default());
+                }
+            }
+            Request::Read { trace } => {
+                let samples = buffers.first().map(buffer_to_samples).unwrap_or_default();
+                let recording = trace.with_samples(samples);
+                let reading = analysis::read(&recording, &mut self.progress(Stage::Reading));
+                self.say(Answer::Read(Box::new(reading)), Vec::new());
+            }
+        }
+    }
+
+    fn open(&self, files: &[SourceFile], choices: &Choices) {
+        match formats::open(files, choices, &mut self.progress(Stage::Opening)) {
+            Ok(Opening::Ready(opened)) => {
+                let buffers =
+                    opened.traces.iter().map(|trace| samples_to_buffer(&trace.samples)).collect();
+                let head = Opened {
+                    file: opened.file,
+                    traces: opened.traces.iter().map(Trace::of).collect(),
+                    suggested: opened.suggested,
+                    notes: texts(&opened.notes),
+                    layout: opened.layout,
+                };
+                self.say(Answer::Opened(head), buffers);
+            }
+            Ok(Opening::NeedsRate(wanted)) => {
+                let head = RateWanted {
+                    file: wanted.file,
+                    samples: wanted.samples,
+                    plausible_hz: wanted.plausible_hz,
+                    notes: texts(&wanted.notes),
+                    layout: wanted.layout,
+                };
+                self.say(Answer::RateWanted(head), Vec::new());
+            }
+            Err(error) => {
+                self.say(
+                    Answer::Failed { what: error.to_string(), remedy: error.remedy() },
+                    Vec::new(),
+                );
+            }
+        }
+    }
+}

@@ -1,0 +1,131 @@
+//! What the page asks and the worker answers.
+//!
+//! Control travels as JSON; bytes and samples travel beside it as transferred buffers, in the order
+//! in which the message names them.
+
+use beatwalk::analysis::Reading;
+use beatwalk::formats::{Choices, Note, TextLayout};
+use beatwalk::signal::{Hole, Mark, Recording, SampleRate, VoltageUnit};
+use serde::{Deserialize, Serialize};
+
+/// What the page wants done.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub enum Request {
+    /// Open these files; one buffer of bytes each.
+    Open {
+        /// The names of the files.
+        names: Vec<String>,
+        /// What the student chose.
+        choices: Choices,
+    },
+    /// Make the invented recording with this key and open it.
+    Demo {
+        /// Which one.
+        key: String,
+    },
+    /// Find and measure the beats; one buffer of samples.
+    Read {
+        /// The trace without its samples.
+        trace: Trace,
+    },
+}
+
+/// What the worker has to say.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub enum Answer {
+    /// It has started and takes requests.
+    Ready,
+    /// How far the job has come, from 0 to 1.
+    Progress(Stage, f64),
+    /// The files are open; one buffer of samples for each trace.
+    Opened(Opened),
+    /// There are values, but no sampling rate.
+    RateWanted(RateWanted),
+    /// The beats were found and measured.
+    Read(Box<Reading>),
+    /// It can't be done.
+    Failed {
+        /// What is wrong.
+        what: String,
+        /// What to do.
+        remedy: String,
+    },
+}
+
+/// What the worker is at.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Stage {
+    /// Reading the file.
+    Opening,
+    /// Finding and measuring beats.
+    Reading,
+}
+
+/// Opened files without their samples.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Opened {
+    /// The file the traces came from.
+    pub file: String,
+    /// The traces.
+    pub traces: Vec<Trace>,
+    /// Which trace to start with.
+    pub suggested: usize,
+    /// What was guessed or repaired.
+    pub notes: Vec<String>,
+    /// How a text file was understood.
+    pub layout: Option<TextLayout>,
+}
+
+/// A recording without its samples.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Trace {
+    /// What the file calls it.
+    pub name: String,
+    /// Samples a second.
+    pub rate: SampleRate,
+    /// What one unit of a sample is.
+    pub unit: VoltageUnit,
+    /// Stretches without data.
+    pub holes: Vec<Hole>,
+    /// Marks that came with it.
+    pub marks: Vec<Mark>,
+}
+
+impl Trace {
+    /// A recording, without its samples.
+    pub fn of(recording: &Recording) -> Self {
+        Self {
+            name: recording.name.clone(),
+            rate: recording.rate,
+            unit: recording.unit,
+            holes: recording.holes.clone(),
+            marks: recording.marks.clone(),
+        }
+    }
+
+    /// The recording again, with its samples.
+    pub fn with_samples(self, samples: Vec<f32>) -> Recording {
+        let Self { name, rate, unit, holes, marks } = self;
+        Recording { name, rate, unit, samples: samples.into(), holes, marks }
+    }
+}
+
+/// A file that does not say how fast it was sampled.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct RateWanted {
+    /// The file.
+    pub file: String,
+    /// How many values it holds.
+    pub samples: usize,
+    /// Between which rates the trace would be a heart.
+    pub plausible_hz: Option<(f64, f64)>,
+    /// What was guessed or repaired.
+    pub notes: Vec<String>,
+    /// How a text file was understood.
+    pub layout: Option<TextLayout>,
+}
+
+/// Notes as the page shows them.
+pub(super) fn texts(notes: &[Note]) -> Vec<String> {
+    notes.iter().map(ToString::to_string).collect()
+}
