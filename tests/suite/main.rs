@@ -1,1 +1,2 @@
 //! suite
+mod charts;
