@@ -1,11 +1,30 @@
 //! One cardiac cycle as a figure: the trace, its points, and brackets for PR, QRS and QT in ms.
+//!
+//! PR runs from P onset to QRS onset, QRS from its onset to its end, QT from QRS onset to T end
+//! (AHA/ACCF/HRS 2009, J Am Coll Cardiol 53:982). An interval whose ends have no place, or come in
+//! the wrong order, has no bracket. Without samples the figure is empty paper.
 
 use super::DrawError;
-use super::scene::Look;
-use crate::signal::{Landmarks, SampleRate, VoltageUnit};
+use super::pen::{Drawn, Pen, Writing, written_width};
+use super::projection::{Frame, Margins, Projection};
+use super::scene::{Look, PointMark, Role, TraceScene};
+use super::ticks::number;
+use super::trace::draw_scene;
+use super::viewport::Viewport;
+use crate::signal::{Envelope, Landmark, Landmarks, SampleRate, VoltageUnit};
+use crate::words::say_with;
 use plotters::coord::Shift;
 use plotters::prelude::{DrawingArea, DrawingBackend};
-use plotters::style::RGBColor;
+use plotters::style::text_anchor::HPos;
+
+/// The intervals of a cycle, each in a row of its own.
+const INTERVALS: [(&str, Landmark, Landmark); 3] = [
+    ("PR", Landmark::POnset, Landmark::QrsOnset),
+    ("QRS", Landmark::QrsOnset, Landmark::QrsEnd),
+    ("QT", Landmark::QrsOnset, Landmark::TEnd),
+];
+/// The height of a row of brackets, in text sizes.
+const ROW: f64 = 1.5;
 
 /// One cycle: a stretch of a recording, or the typical beat.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -18,16 +37,79 @@ pub struct CycleScene<'a> {
     pub unit: VoltageUnit,
     /// The points, counted from the first of `samples`.
     pub landmarks: Landmarks,
+    /// Whose points they are.
+    pub role: Role,
 }
 
-/// Draws a cycle over the whole of an area. Intervals whose ends have no place are left out.
+/// Draws a cycle over the whole of an area, as large as it fits.
 ///
 /// # Errors
 /// Only those of the backend.
 pub fn draw_cycle<DB: DrawingBackend>(
     area: &DrawingArea<DB, Shift>,
-    _scene: &CycleScene<'_>,
+    scene: &CycleScene<'_>,
     look: &Look<'_>,
 ) -> Result<(), DrawError<DB>> {
-    area.fill(&RGBColor::from(look.palette.paper))
+    let envelope = Envelope::new(scene.samples.into());
+    let points: Vec<PointMark> = scene
+        .landmarks
+        .iter()
+        .map(|(landmark, at)| PointMark { landmark, at, role: scene.role })
+        .collect();
+    let trace = TraceScene {
+        envelope: &envelope,
+        beneath: None,
+        rate: scene.rate,
+        unit: scene.unit,
+        holes: &[],
+        viewport: Viewport::fit(&envelope, scene.rate),
+        beats: &[],
+        points: &points,
+        shades: &[],
+        cursor: None,
+    };
+    let rows = ROW * look.palette.text_size * (INTERVALS.len() as f64 + 0.3);
+    let projection = draw_scene(area, &trace, look, |frame| Frame {
+        margins: Margins { bottom: frame.margins.bottom + rows, ..frame.margins },
+        ..frame
+    })?;
+    draw_intervals(&Pen::new(area), scene, &projection, look)
+}
+
+fn draw_intervals<DB: DrawingBackend>(
+    pen: &Pen<'_, DB>,
+    scene: &CycleScene<'_>,
+    projection: &Projection,
+    look: &Look<'_>,
+) -> Drawn<DB> {
+    let Look { palette, scale, language, .. } = *look;
+    let text = palette.text_size * scale;
+    let weight = 1.5 * palette.line_weight * scale;
+    let mut row = projection.frame.height - ROW * text * INTERVALS.len() as f64 + 0.5 * text;
+    for (name, from, to) in INTERVALS {
+        let ends = scene.landmarks.at(from).zip(scene.landmarks.at(to));
+        let samples = scene.landmarks.between(from, to);
+        if let Some(((start, end), samples)) = ends.zip(samples) {
+            let (left, right) =
+                (projection.x_of(start, scene.rate), projection.x_of(end, scene.rate));
+            let end_height = 0.4 * text;
+            pen.level(row, left, right, palette.text, weight)?;
+            for x in [left, right] {
+                pen.upright(x, row - end_height, row + end_height, palette.text, weight)?;
+            }
+            let time = number(samples as f64 / scene.rate.hz() * 1000.0, 0);
+            let words = say_with(language, "chart.interval", &[("name", name), ("time", &time)]);
+            // Behind the bracket, or before it where the drawing ends.
+            let gap = 0.5 * text;
+            let (at, align) = if right + gap + written_width(&words, text) < projection.frame.width
+            {
+                (right + gap, HPos::Left)
+            } else {
+                (left - gap, HPos::Right)
+            };
+            pen.write(&words, (at, row), Writing::new(palette.text, text, align))?;
+        }
+        row += ROW * text;
+    }
+    Ok(())
 }

@@ -4,12 +4,18 @@
 //! pixels and back, [`draw_trace`] draws. All drawing goes through plotters, so that the page's
 //! canvas, the printed sheet and the tests get the same picture from the same code.
 
+mod clip;
 mod cycle;
+mod marks;
 mod palette;
+mod paper;
+mod pen;
+mod points;
 mod projection;
 mod scene;
 mod summary;
 mod svg;
+mod ticks;
 mod trace;
 mod viewport;
 

@@ -5,6 +5,7 @@
 //! so that nothing is ever divided by zero.
 
 use super::palette::Palette;
+use super::pen::Rect;
 use super::viewport::Viewport;
 use crate::signal::{SampleIndex, SampleRate, Seconds, VoltageUnit};
 
@@ -69,8 +70,13 @@ impl Frame {
 
     /// Whether a pixel lies on the plot.
     pub fn contains(&self, x: f64, y: f64) -> bool {
-        let (across, down) = (x - self.margins.left, y - self.margins.top);
-        (0.0..=self.plot_width()).contains(&across) && (0.0..=self.plot_height()).contains(&down)
+        let plot = self.plot();
+        (plot.left..=plot.right).contains(&x) && (plot.top..=plot.bottom).contains(&y)
+    }
+
+    pub(super) fn plot(&self) -> Rect {
+        let (left, top) = (self.margins.left, self.margins.top);
+        Rect::new(left, top, left + self.plot_width(), top + self.plot_height())
     }
 }
 

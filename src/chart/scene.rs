@@ -2,7 +2,7 @@
 
 use super::palette::Palette;
 use super::projection::{Frame, Projection};
-use super::viewport::Viewport;
+use super::viewport::{Bounds, Viewport};
 use crate::analysis::Standing;
 use crate::signal::{Envelope, Hole, Landmark, SampleIndex, SampleRate, SampleSpan, VoltageUnit};
 use crate::words::Language;
@@ -102,6 +102,7 @@ impl TraceScene<'_> {
     /// Where everything falls on a drawing of so many CSS pixels: the same as what
     /// [`super::draw_trace`] draws, for the pointer.
     pub fn projection(&self, width: f64, height: f64, palette: &Palette) -> Projection {
-        Projection::new(self.viewport, Frame::of_trace(width, height, palette))
+        let viewport = self.viewport.clamped(&Bounds::of(self.envelope, self.rate));
+        Projection::new(viewport, Frame::of_trace(width, height, palette))
     }
 }

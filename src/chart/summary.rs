@@ -1,9 +1,108 @@
-//! What a drawing shows, in words.
+//! What a drawing of a trace shows, in words: for screen readers, where there is no picture.
+//!
+//! Numbers are taken from the scene: the stretch in view, the lowest and highest sample in it, beats,
+//! holes, points and the cursor. Points are told in order of time, each with its moment in seconds.
 
-use super::scene::TraceScene;
-use crate::words::Language;
+use super::scene::{Role, TraceScene};
+use super::ticks::number;
+use super::viewport::{Bounds, Viewport};
+use crate::analysis::Standing;
+use crate::signal::{SampleIndex, VoltageUnit};
+use crate::words::{Language, say, say_with};
 
-/// What a scene shows, in a few sentences for a screen reader.
-pub fn summary(scene: &TraceScene<'_>, _language: Language) -> String {
-    format!("{:.1} s", scene.viewport.span.seconds())
+/// What a scene shows, in a few sentences.
+pub fn summary(scene: &TraceScene<'_>, language: Language) -> String {
+    let bounds = Bounds::of(scene.envelope, scene.rate);
+    if scene.envelope.samples().is_empty() {
+        return say(language, "chart.summary.empty").into_owned();
+    }
+    let view = scene.viewport.clamped(&bounds);
+    let seconds = |time: f64| number(time, 2);
+    let mut sentences = vec![say_with(
+        language,
+        "chart.summary.view",
+        &[
+            ("start", &seconds(view.start.seconds())),
+            ("end", &seconds(view.end().seconds().min(bounds.duration.seconds()))),
+            ("duration", &seconds(bounds.duration.seconds())),
+        ],
+    )];
+    sentences.extend(heights(scene, &view, language));
+    sentences.extend(beats(scene, &view, language));
+    let in_view = view.samples(scene.rate, scene.envelope.samples().len());
+    let holes = scene.holes.iter().filter(|hole| hole.span.overlaps(in_view)).count();
+    if holes > 0 {
+        let places = [("holes", &*holes.to_string())];
+        sentences.push(say_with(language, "chart.summary.holes", &places));
+    }
+    for role in [Role::Active, Role::Student, Role::Answer] {
+        sentences.extend(points(scene, &view, role, language));
+    }
+    sentences.extend(cursor(scene, language));
+    sentences.join(" ")
+}
+
+fn heights(scene: &TraceScene<'_>, view: &Viewport, language: Language) -> Option<String> {
+    let in_view = view.samples(scene.rate, scene.envelope.samples().len());
+    let extent = scene.envelope.extent(in_view)?;
+    let (key, decimals) = match scene.unit {
+        VoltageUnit::Millivolt => ("chart.summary.heights_millivolt", 2),
+        VoltageUnit::Counts => ("chart.summary.heights_counts", 0),
+        VoltageUnit::Unstated => ("chart.summary.heights_unstated", 2),
+    };
+    let value = |value: f32| number(value.into(), decimals);
+    Some(say_with(language, key, &[("low", &value(extent.low)), ("high", &value(extent.high))]))
+}
+
+fn beats(scene: &TraceScene<'_>, view: &Viewport, language: Language) -> Vec<String> {
+    let in_view = scene.beats.iter().filter(|beat| view.shows(beat.at, scene.rate));
+    let (count, aside) = in_view.fold((0usize, 0usize), |(count, aside), beat| {
+        (count + 1, aside + usize::from(beat.standing != Standing::Counts))
+    });
+    let told = |key, number: usize| say_with(language, key, &[("beats", &number.to_string())]);
+    let mut sentences = Vec::new();
+    match count {
+        0 => return sentences,
+        1 => sentences.push(say(language, "chart.summary.one_beat").into_owned()),
+        _ => sentences.push(told("chart.summary.beats", count)),
+    }
+    if aside > 0 {
+        sentences.push(told("chart.summary.set_aside", aside));
+    }
+    sentences
+}
+
+fn points(
+    scene: &TraceScene<'_>,
+    view: &Viewport,
+    role: Role,
+    language: Language,
+) -> Option<String> {
+    let key = match role {
+        Role::Student => "chart.summary.student",
+        Role::Answer => "chart.summary.answer",
+        Role::Active => "chart.summary.active",
+    };
+    let told: Vec<String> = scene
+        .points
+        .iter()
+        .filter(|point| point.role == role && view.shows(point.at, scene.rate))
+        .map(|point| {
+            let name = say(language, &format!("chart.landmark.{}", point.landmark.key()));
+            let time = number(scene.rate.time_of(point.at).seconds(), 3);
+            say_with(language, "chart.summary.point", &[("name", &name), ("time", &time)])
+        })
+        .collect();
+    (!told.is_empty()).then(|| say_with(language, key, &[("points", &told.join(", "))]))
+}
+
+fn cursor(scene: &TraceScene<'_>, language: Language) -> Option<String> {
+    let at: SampleIndex = scene.cursor?;
+    let value = *scene.envelope.samples().get(at.get())?;
+    let decimals = if scene.unit == VoltageUnit::Counts { 0 } else { 2 };
+    let places = [
+        ("time", &*number(scene.rate.time_of(at).seconds(), 3)),
+        ("value", &*number(value.into(), decimals)),
+    ];
+    Some(say_with(language, "chart.summary.cursor", &places))
 }

@@ -3,7 +3,8 @@
 //! A plain value: every move gives a new viewport that still lies on the recording. Moves never
 //! lead into nothing: in time the view stays between the first and the last sample (a view longer
 //! than the recording starts with it), in voltage its middle stays between the lowest and the
-//! highest sample. Numbers that are not finite leave the view as it was.
+//! highest sample. Only zooming changes a scale, and only within limits, so that true paper scale
+//! survives every other move. Numbers that are not finite leave the view as it was.
 
 use super::projection::Frame;
 use crate::analysis::Beat;
@@ -15,7 +16,7 @@ const SHORTEST: f64 = 0.1;
 const LONGEST: f64 = 86_400.0;
 /// Room above and below a trace that is fitted, as a part of its height.
 const HEADROOM: f64 = 0.15;
-/// How many times lower than the trace a view may be, and how many times higher.
+/// Zooming stops when the view is so many times lower than the trace, or so many times higher.
 const DEEPEST: f64 = 1000.0;
 const HIGHEST: f64 = 20.0;
 
@@ -132,10 +133,15 @@ impl Viewport {
         value_factor: f64,
         bounds: &Bounds,
     ) -> Self {
+        if !(self.height > 0.0 && self.span.seconds() > 0.0) {
+            return self.clamped(bounds);
+        }
         let (moment, value) = (about.0.seconds(), about.1);
         let whole = bounds.duration.seconds().max(self.span.seconds()).max(SHORTEST);
         let span = (self.span.seconds() * time_factor.abs()).clamp(SHORTEST, whole);
-        let height = height_within(self.height * value_factor.abs(), bounds);
+        let (lowest, highest) = (bounds.height() / DEEPEST, bounds.height() * HIGHEST);
+        let height = (self.height * value_factor.abs())
+            .clamp(lowest.min(self.height), highest.max(self.height));
         let (wider, taller) = (span / self.span.seconds(), height / self.height);
         Self {
             start: Seconds::new(moment - (moment - self.start.seconds()) * wider),
@@ -163,7 +169,11 @@ impl Viewport {
             start: Seconds::new(finite(self.start.seconds(), 0.0).clamp(0.0, latest)),
             span: Seconds::new(span),
             middle: finite(self.middle, bounds.low).clamp(bounds.low, bounds.high.max(bounds.low)),
-            height: height_within(finite(self.height, bounds.height()), bounds),
+            height: if self.height.is_finite() && self.height > 0.0 {
+                self.height
+            } else {
+                bounds.height()
+            },
         }
     }
 
@@ -198,10 +208,6 @@ impl Viewport {
         let numbers = [self.start.seconds(), self.span.seconds(), self.middle, self.height];
         if numbers.iter().all(|number| number.is_finite()) { self } else { other }
     }
-}
-
-fn height_within(height: f64, bounds: &Bounds) -> f64 {
-    height.clamp(bounds.height() / DEEPEST, bounds.height() * HIGHEST)
 }
 
 fn finite(number: f64, otherwise: f64) -> f64 {
