@@ -1,1 +1,34 @@
-//! lesson
+//! The guided reading: a student marks one cardiac cycle of their own recording and measures it.
+//!
+//! Views send a [`Command`]; [`Lesson::apply`] is the one place that carries it out. What the
+//! analysis found stays untouched underneath: the student's answers lie over it and are judged
+//! against it.
+
+mod answer;
+mod apply;
+mod beat;
+mod command;
+mod events;
+mod judge;
+mod landmark_words;
+mod ranges;
+mod results;
+mod session;
+mod steps;
+mod tolerance;
+mod undo;
+mod verdict;
+
+pub use answer::{Answer, Placement, Try};
+pub use apply::{Evidence, Lesson};
+pub use beat::{beat_near, suggest_beat};
+pub use command::{Command, Grip, Refusal};
+pub use events::{CycleEvent, EventWords};
+pub use judge::judge;
+pub use landmark_words::{LandmarkWords, feedback};
+pub use ranges::{Group, RangeSource, TypicalRange, plausible, typical_ranges};
+pub use results::{Quantity, ResultRow, ResultsTable};
+pub use session::{BeatWork, MisplacedAnswer, Session};
+pub use steps::Step;
+pub use tolerance::{Published, Tolerance};
+pub use verdict::{Hint, Miss, Verdict, Way};

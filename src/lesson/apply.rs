@@ -1,0 +1,162 @@
+//! The one place where commands change a session.
+
+use super::undo::{Edit, History};
+use super::{Answer, Command, Grip, Placement, Refusal, Session, Step, Try, beat_near, judge};
+use crate::analysis::{Beat, Reading};
+use crate::signal::{Landmark, Recording, SampleIndex};
+
+/// What a student's answers are judged against.
+#[derive(Clone, Copy, Debug)]
+pub struct Evidence<'a> {
+    /// The recording, as opened.
+    pub recording: &'a Recording,
+    /// What the analysis found in it.
+    pub reading: &'a Reading,
+}
+
+impl<'a> Evidence<'a> {
+    /// The beat a session has chosen: its place in `reading.beats`, and what was found in it.
+    pub fn chosen(self, session: &Session) -> Option<(usize, &'a Beat)> {
+        let place = beat_near(self.reading, session.beat()?, self.recording.rate)?;
+        Some((place, self.reading.beats.get(place)?))
+    }
+}
+
+/// A session at work: with the changes that can be taken back.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Lesson {
+    session: Session,
+    history: History,
+}
+
+impl Lesson {
+    /// Goes on with kept work.
+    pub fn resume(session: Session) -> Self {
+        Self { session, history: History::default() }
+    }
+
+    /// The work so far.
+    pub const fn session(&self) -> &Session {
+        &self.session
+    }
+
+    /// Whether a change can be taken back.
+    pub const fn can_undo(&self) -> bool {
+        self.history.can_undo()
+    }
+
+    /// Whether a change that was taken back can be made again.
+    pub const fn can_redo(&self) -> bool {
+        self.history.can_redo()
+    }
+
+    /// Carries out a command.
+    ///
+    /// # Errors
+    /// [`Refusal`] when it can't be done now; nothing has changed then.
+    pub fn apply(&mut self, command: Command, evidence: Evidence<'_>) -> Result<(), Refusal> {
+        match command {
+            Command::ChooseBeat(near) => self.choose_beat(near, evidence),
+            Command::Place { landmark, at, grip } => self.place(landmark, at, grip, evidence),
+            Command::NotHere(landmark) => self.mark(landmark, Some(Answer::NotHere), Grip::Fresh),
+            Command::TakeAway(landmark) => self.mark(landmark, None, Grip::Fresh),
+            Command::Check(landmark) => self.check(landmark, evidence),
+            Command::Reveal(landmark) => self.reveal(landmark),
+            Command::GoTo(step) => {
+                self.session.step = step;
+                Ok(())
+            }
+            Command::Next => {
+                self.session.step = self.session.step.next().unwrap_or(self.session.step);
+                Ok(())
+            }
+            Command::Back => {
+                self.session.step = self.session.step.back().unwrap_or(self.session.step);
+                Ok(())
+            }
+            Command::Undo => {
+                let edit = self.history.undo().ok_or(Refusal::NothingToUndo)?;
+                self.carry_out(edit);
+                Ok(())
+            }
+            Command::Redo => {
+                let edit = self.history.redo().ok_or(Refusal::NothingToUndo)?;
+                self.carry_out(edit);
+                Ok(())
+            }
+        }
+    }
+
+    fn choose_beat(&mut self, near: SampleIndex, evidence: Evidence<'_>) -> Result<(), Refusal> {
+        let Evidence { recording, reading } = evidence;
+        let place = beat_near(reading, near, recording.rate).ok_or(Refusal::NoBeatThere)?;
+        let r = reading.beats.get(place).ok_or(Refusal::NoBeatThere)?.r;
+        let edit = Edit::Beat { before: self.session.beat, after: Some(r) };
+        self.session.beat = Some(r);
+        self.history.note(edit, Grip::Fresh);
+        Ok(())
+    }
+
+    fn place(
+        &mut self,
+        landmark: Landmark,
+        at: SampleIndex,
+        grip: Grip,
+        Evidence { recording, .. }: Evidence<'_>,
+    ) -> Result<(), Refusal> {
+        if at.get() >= recording.samples.len() || recording.hole_at(at).is_some() {
+            return Err(Refusal::NothingRecordedThere);
+        }
+        self.mark(landmark, Some(Answer::At(at)), grip)
+    }
+
+    fn mark(
+        &mut self,
+        landmark: Landmark,
+        after: Option<Answer>,
+        grip: Grip,
+    ) -> Result<(), Refusal> {
+        let r = self.session.beat.ok_or(Refusal::NoBeatChosen)?;
+        let placement = self.session.placement_mut(r, landmark);
+        let before = std::mem::replace(&mut placement.answer, after);
+        self.history.note(Edit::Mark { r, landmark, before, after }, grip);
+        Ok(())
+    }
+
+    fn check(&mut self, landmark: Landmark, evidence: Evidence<'_>) -> Result<(), Refusal> {
+        let (_, beat) = evidence.chosen(&self.session).ok_or(Refusal::NoBeatChosen)?;
+        let r = self.session.beat.ok_or(Refusal::NoBeatChosen)?;
+        let answer = self.session.answer(landmark).ok_or(Refusal::NothingToCheck)?;
+        let placement = self.session.placement_mut(r, landmark);
+        if placement.verdict().is_some() {
+            return Err(Refusal::CheckedAlready);
+        }
+        let verdict = judge(landmark, answer, &beat.landmarks, evidence.recording.rate);
+        placement.tries.push(Try { answer, verdict });
+        Ok(())
+    }
+
+    fn reveal(&mut self, landmark: Landmark) -> Result<(), Refusal> {
+        let r = self.session.beat.ok_or(Refusal::NoBeatChosen)?;
+        if !self.session.placement(landmark).is_some_and(Placement::may_reveal) {
+            return Err(Refusal::TryFirst);
+        }
+        self.session.placement_mut(r, landmark).revealed = true;
+        Ok(())
+    }
+
+    /// Makes a change again or takes it back, and goes to the step in which it shows.
+    fn carry_out(&mut self, edit: Edit) {
+        match edit {
+            Edit::Beat { after, .. } => {
+                self.session.beat = after;
+                self.session.step = Step::ChooseBeat;
+            }
+            Edit::Mark { r, landmark, after, .. } => {
+                self.session.beat = Some(r);
+                self.session.placement_mut(r, landmark).answer = after;
+                self.session.step = Step::Place(landmark);
+            }
+        }
+    }
+}

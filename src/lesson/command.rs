@@ -1,0 +1,92 @@
+//! What a student can ask for. Views make these values; [`super::Lesson::apply`] carries them out.
+
+use super::Step;
+use crate::signal::{Landmark, SampleIndex};
+use serde::{Deserialize, Serialize};
+use thiserror::Error;
+
+/// One thing a student asks for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Command {
+    /// Read the beat whose R is nearest to this sample.
+    ChooseBeat(SampleIndex),
+    /// Put the mark for a point somewhere. Not judged until it is checked.
+    Place {
+        /// Which point.
+        landmark: Landmark,
+        /// Where.
+        at: SampleIndex,
+        /// Whether this goes on with the last movement.
+        grip: Grip,
+    },
+    /// Say that the beat does not show a point. Not judged until it is checked.
+    NotHere(Landmark),
+    /// Take the mark for a point away.
+    TakeAway(Landmark),
+    /// Check the mark for a point: this is one try.
+    Check(Landmark),
+    /// Show the worked answer for a point.
+    Reveal(Landmark),
+    /// Go to a step.
+    GoTo(Step),
+    /// Go to the next step.
+    Next,
+    /// Go to the step before.
+    Back,
+    /// Take the last change of a mark or of the beat back.
+    Undo,
+    /// Do again what was taken back.
+    Redo,
+}
+
+/// How a mark is moved: one whole drag is one change.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Grip {
+    /// A new movement starts: a click, the first of a drag, the first press of a key.
+    Fresh,
+    /// The movement goes on.
+    Held,
+}
+
+/// Why a command was not carried out; nothing has changed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
+pub enum Refusal {
+    /// No beat is chosen yet.
+    #[error("choose a beat first")]
+    NoBeatChosen,
+    /// The recording has no beat there.
+    #[error("there is no beat at that place; choose one that is marked")]
+    NoBeatThere,
+    /// The place is outside the recording, or in a stretch without data.
+    #[error("nothing was recorded at that place; put the mark on the trace")]
+    NothingRecordedThere,
+    /// There is no mark to check.
+    #[error("place the mark, or say that the point is not there, then check")]
+    NothingToCheck,
+    /// This very answer was checked already.
+    #[error("this place was checked already; move the mark first")]
+    CheckedAlready,
+    /// The worked answer comes after two tries.
+    #[error("try twice before you look at the worked answer")]
+    TryFirst,
+    /// There is nothing to take back, or to do again.
+    #[error("there is nothing to take back")]
+    NothingToUndo,
+}
+
+impl Refusal {
+    /// The key of its message.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::NoBeatChosen => "lesson.refusal.no_beat_chosen",
+            Self::NoBeatThere => "lesson.refusal.no_beat_there",
+            Self::NothingRecordedThere => "lesson.refusal.nothing_recorded_there",
+            Self::NothingToCheck => "lesson.refusal.nothing_to_check",
+            Self::CheckedAlready => "lesson.refusal.checked_already",
+            Self::TryFirst => "lesson.refusal.try_first",
+            Self::NothingToUndo => "lesson.refusal.nothing_to_undo",
+        }
+    }
+}

@@ -1,0 +1,94 @@
+//! Changes that can be taken back, and made again.
+//!
+//! Only marks and the choice of a beat are changes. Tries stay counted and a worked answer stays
+//! seen: taking them back would wipe the record that the teacher reads.
+
+use super::{Answer, Grip};
+use crate::signal::{Landmark, SampleIndex};
+
+/// One change: what it is about, what stood before and what stands after it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Edit {
+    /// Another beat was chosen.
+    Beat { before: Option<SampleIndex>, after: Option<SampleIndex> },
+    /// A mark in the beat with this R was put, moved or taken away.
+    Mark { r: SampleIndex, landmark: Landmark, before: Option<Answer>, after: Option<Answer> },
+}
+
+impl Edit {
+    const fn reversed(self) -> Self {
+        match self {
+            Self::Beat { before, after } => Self::Beat { before: after, after: before },
+            Self::Mark { r, landmark, before, after } => {
+                Self::Mark { r, landmark, before: after, after: before }
+            }
+        }
+    }
+
+    fn changes_nothing(self) -> bool {
+        match self {
+            Self::Beat { before, after } => before == after,
+            Self::Mark { before, after, .. } => before == after,
+        }
+    }
+
+    /// This change and the next as one, when both move the same mark.
+    fn joined(self, next: Self) -> Option<Self> {
+        match (self, next) {
+            (
+                Self::Mark { r, landmark, before, .. },
+                Self::Mark { r: r2, landmark: l2, after, .. },
+            ) if (r, landmark) == (r2, l2) => Some(Self::Mark { r, landmark, before, after }),
+            _ => None,
+        }
+    }
+}
+
+/// The changes so far, and those that were taken back.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct History {
+    past: Vec<Edit>,
+    future: Vec<Edit>,
+}
+
+impl History {
+    /// Notes a change that was made. What was taken back before is gone then.
+    pub(super) fn note(&mut self, edit: Edit, grip: Grip) {
+        if edit.changes_nothing() {
+            return;
+        }
+        self.future.clear();
+        let joined = match (grip, self.past.last()) {
+            (Grip::Held, Some(last)) => last.joined(edit),
+            _ => None,
+        };
+        if let Some(joined) = joined {
+            self.past.pop();
+            self.past.push(joined);
+        } else {
+            self.past.push(edit);
+        }
+    }
+
+    /// The change that takes the last one back.
+    pub(super) fn undo(&mut self) -> Option<Edit> {
+        let edit = self.past.pop()?;
+        self.future.push(edit);
+        Some(edit.reversed())
+    }
+
+    /// The change that was taken back last.
+    pub(super) fn redo(&mut self) -> Option<Edit> {
+        let edit = self.future.pop()?;
+        self.past.push(edit);
+        Some(edit)
+    }
+
+    pub(super) const fn can_undo(&self) -> bool {
+        !self.past.is_empty()
+    }
+
+    pub(super) const fn can_redo(&self) -> bool {
+        !self.future.is_empty()
+    }
+}
