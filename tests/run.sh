@@ -1,0 +1,61 @@
+#!/usr/bin/env bash
+# Sets up and runs every check: format, lints, native tests, WASM tests and end-to-end tests in
+# headless Chromium. Goes on after a failed check, so that one run shows them all; the last line
+# sums up the tests. Stops at once only when a tool can't be set up.
+#
+#   tests/run.sh
+set -euo pipefail
+
+cd "$(dirname "${BASH_SOURCE[0]}")/.."
+source tests/setup.sh
+
+set_up_rust fmt clippy
+set_up_wasm_bindgen
+set_up_trunk
+set_up_wasm_opt
+set_up_browser
+
+log=$(mktemp)
+trap 'rm -f "$log"' EXIT
+failed=()
+
+# Runs one check, keeps what it prints, and remembers it when it fails.
+check() {
+  local name=$1 began=$SECONDS
+  shift
+  say "$name"
+  if "$@" 2>&1 | tee -a "$log"; then
+    printf '== %s: done in %s s\n' "$name" $((SECONDS - began))
+  else
+    failed+=("$name")
+    printf '== %s: FAILED after %s s\n' "$name" $((SECONDS - began))
+    return 1
+  fi
+}
+
+changes() { git status --porcelain 2>/dev/null || true; }
+tree_is_unchanged() { diff <(printf '%s\n' "$before") <(changes); }
+
+before=$(changes)
+wasm=(--target wasm32-unknown-unknown)
+# Headless Chromium's options for the WASM tests.
+export WASM_BINDGEN_TEST_WEBDRIVER_JSON="$PWD/tests/wasm/webdriver.json"
+CHROMEDRIVER=$(command -v chromedriver)
+export CHROMEDRIVER
+
+check "format" cargo fmt --all --check || true
+check "lints" cargo clippy --locked --all-targets -- -D warnings || true
+check "lints, WASM" cargo clippy --locked "${wasm[@]}" --lib --bins --test wasm -- -D warnings || true
+check "native tests" cargo test --locked --workspace --no-fail-fast || true
+check "WASM tests" cargo test --locked "${wasm[@]}" --test wasm || true
+if check "page" trunk build; then
+  check "end-to-end tests" cargo test --locked --test browser || true
+else
+  failed+=("end-to-end tests (no page)")
+fi
+check "no file changed by the tests" tree_is_unchanged || true
+
+say "summary"
+((${#failed[@]} == 0)) || printf 'failed: %s\n' "${failed[@]}"
+grep -a '^test result:' "$log" | awk '{ passed += $4; failed += $6 } END { printf "%d passed, %d failed\n", passed, failed }'
+((${#failed[@]} == 0))
