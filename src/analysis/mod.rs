@@ -2,11 +2,13 @@
 //!
 //! [`read`] is the one way in. The raw trace is never altered; whatever is filtered is a copy.
 
+mod filter;
 mod measurement;
 mod qtc;
 mod read;
 mod reading;
 
+pub use filter::{MovingAverage, UnusableWindow};
 pub use measurement::{Intervals, Measurement};
 pub use qtc::{QtCorrection, corrected_qt};
 pub use read::read;
