@@ -229,8 +229,8 @@ fn missing_values_are_bridged_or_become_a_hole() {
 
 #[test]
 fn each_signal_has_its_own_unit_and_rate() {
-    let header = "r 4\nr.dat 80 1000/uV 0 0 0 0 0 I\nr.dat 80x2 0 0 0 0 0 0 second\n\
-                  r.dat 80 10/l 0 0 0 0 0 breath\nr.dat 80:1 1/V 0 0 0 0 0 late\n";
+    let header = "r 4\nr.dat 80 1000/uV 0 0 100 300 0 I\nr.dat 80x2 0 0 0 10 90 0 second\n\
+                  r.dat 80 10/l 0 0 10 30 0 breath\nr.dat 80:1 1/V 0 0 1 3 0 late\n";
     let frame = [228, 138, 148, 138, 129];
     let opened = opened(&[made("r.hea", header), made("r.dat", frame.repeat(3))]);
     let [first, second, breath, late] = opened.traces.as_slice() else { panic!() };
