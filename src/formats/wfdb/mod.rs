@@ -12,6 +12,7 @@ mod header;
 mod marks;
 mod record;
 mod samples;
+mod signal_line;
 
 pub use fault::{HeaderFault, WfdbError, WfdbNote};
 

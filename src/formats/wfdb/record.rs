@@ -6,8 +6,9 @@
 //! several signal files are missing, the signals in the others are read.
 
 use super::fault::{WfdbError, WfdbNote};
-use super::header::{Header, SignalLine};
+use super::header::Header;
 use super::samples::{self, SignalFile, Values};
+use super::signal_line::SignalLine;
 use crate::formats::bridge::bridge;
 use crate::formats::unit;
 use crate::formats::{Note, Place, SourceFile, ValueUnit};

@@ -6,7 +6,7 @@
 //! whole frames that are there; memory is taken for those, not for what the header promises.
 
 use super::encoding::Encoding;
-use super::header::SignalLine;
+use super::signal_line::SignalLine;
 
 /// Steps to a unit where the header gives none (header(5): `DEFGAIN`).
 pub(super) const ASSUMED_GAIN: f64 = 200.0;
