@@ -1,5 +1,6 @@
 //! Why nothing could be read: what, where, and what to do about it.
 
+use super::WfdbError;
 use thiserror::Error;
 
 /// A place in a text file.
@@ -21,6 +22,9 @@ pub enum OpenError {
         /// The file.
         file: String,
     },
+    /// A WFDB record can't be read.
+    #[error(transparent)]
+    Wfdb(#[from] WfdbError),
 }
 
 impl OpenError {
@@ -30,6 +34,7 @@ impl OpenError {
             Self::Empty { .. } => {
                 "Record again, or export the file again and drop it here.".to_owned()
             }
+            Self::Wfdb(error) => error.remedy(),
         }
     }
 }

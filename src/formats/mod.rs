@@ -6,14 +6,18 @@
 
 #![warn(clippy::indexing_slicing)]
 
+mod bridge;
 mod choices;
 mod error;
+mod lead;
 mod note;
 mod open;
 mod text;
+mod unit;
 mod wfdb;
 
 pub use choices::{Choices, DecimalMark, Delimiter, TextLayout, TimeColumn, TimeUnit, ValueUnit};
 pub use error::{OpenError, Place};
 pub use note::{Note, NoteKind};
 pub use open::{Format, LARGEST_FILE, NeedsRate, Opened, Opening, SourceFile, open};
+pub use wfdb::{HeaderFault, WfdbError, WfdbNote};

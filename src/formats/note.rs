@@ -1,6 +1,6 @@
 //! What a reader guessed or repaired: readable all the same, but it has to be said.
 
-use super::Place;
+use super::{Place, WfdbNote};
 use std::fmt;
 
 /// One thing that was guessed or repaired, and where.
@@ -15,10 +15,21 @@ pub struct Note {
 /// What was guessed or repaired.
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
-pub enum NoteKind {}
+pub enum NoteKind {
+    /// In a WFDB record.
+    Wfdb(WfdbNote),
+}
+
+impl From<WfdbNote> for NoteKind {
+    fn from(note: WfdbNote) -> Self {
+        Self::Wfdb(note)
+    }
+}
 
 impl fmt::Display for Note {
-    fn fmt(&self, _formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self.kind {}
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match &self.kind {
+            NoteKind::Wfdb(note) => note.fmt(formatter),
+        }
     }
 }

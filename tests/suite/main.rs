@@ -1,5 +1,10 @@
 //! Everything that is tested through the library's front door, in one binary.
 
+// A test that can't go on has to stop.
+#![allow(clippy::unwrap_used, clippy::expect_used)]
+
 mod demo_recordings;
 //! suite
 mod charts;
+mod wfdb_anything;
+mod wfdb_records;

@@ -1,0 +1,76 @@
+//! The annotation files beside a record, turned into marks on its traces.
+//!
+//! A mark goes to every trace, unless the ending of its file is the name of a signal (`.i`, `.v1`),
+//! as some collections have it: then only to that one. A heartbeat's mark holds its class and the
+//! text that came with it. Any other mark holds its letter, and after a space the text:
+//! `(` for where a wave begins, `+ (AFIB` for a change of rhythm.
+
+use super::annotations::{self, Annotation, Annotations};
+use super::codes;
+use super::fault::WfdbNote;
+use super::looks_like_text;
+use super::record::{Trace, note};
+use crate::formats::{Note, SourceFile};
+use crate::signal::{BeatCode, Mark, MarkKind, SampleIndex, Seconds};
+
+/// Puts what stands in an annotation file on the traces it belongs to.
+pub(super) fn add(source: &SourceFile, traces: &mut [Trace], notes: &mut Vec<Note>) {
+    let file = || source.name.clone();
+    let most = traces.iter().map(|trace| trace.recording.samples.len()).max().unwrap_or(0);
+    let found = annotations::read(&source.bytes, most).filter(|_| !looks_like_text(&source.bytes));
+    let Some(found) = found else {
+        notes.push(note(WfdbNote::MarksUnread { file: file() }, None));
+        return;
+    };
+    let beyond = found
+        .list
+        .iter()
+        .filter(|annotation| traces.iter().all(|trace| place(annotation, &found, trace).is_none()))
+        .count();
+    match (found.is_whole, beyond) {
+        (true, 0) => {}
+        (true, _) => notes.push(note(WfdbNote::MarksBeyond { file: file(), beyond }, None)),
+        (false, 0) => notes.push(note(WfdbNote::MarksCut { file: file() }, None)),
+        // Neither an end nor times that fit: bytes of some other kind.
+        (false, _) => {
+            notes.push(note(WfdbNote::MarksUnread { file: file() }, None));
+            return;
+        }
+    }
+    let ending = source.name.rsplit_once('.').map_or("", |(_, ending)| ending);
+    let is_its_own = |trace: &Trace| trace.recording.name.eq_ignore_ascii_case(ending);
+    let has_own = traces.iter().any(is_its_own);
+    for trace in traces {
+        if !has_own || is_its_own(trace) {
+            let marks = found
+                .list
+                .iter()
+                .filter_map(|annotation| Some(mark(annotation, place(annotation, &found, trace)?)));
+            let marks: Vec<Mark> = marks.collect();
+            trace.recording.marks.extend(marks);
+            trace.recording.marks.sort_by_key(|mark| mark.at);
+        }
+    }
+}
+
+/// The sample of a trace that an annotation belongs to; `None` after its end.
+fn place(annotation: &Annotation, file: &Annotations, trace: &Trace) -> Option<SampleIndex> {
+    let at = match file.resolution_hz {
+        Some(hz) => trace.recording.rate.nearest(Seconds::new(annotation.time as f64 / hz)).get(),
+        None => usize::try_from(annotation.time).ok()?.checked_mul(trace.per_frame)?,
+    };
+    (at < trace.recording.samples.len()).then_some(SampleIndex::new(at))
+}
+
+fn mark(annotation: &Annotation, at: SampleIndex) -> Mark {
+    match codes::beat(annotation.code) {
+        Some(letter) => {
+            Mark { at, kind: MarkKind::Beat(BeatCode(letter)), text: annotation.text.clone() }
+        }
+        None => {
+            let symbol = codes::symbol(annotation.code);
+            let text = format!("{symbol} {}", annotation.text);
+            Mark { at, kind: MarkKind::Note, text: text.trim_end().to_owned() }
+        }
+    }
+}

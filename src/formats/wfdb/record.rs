@@ -1,0 +1,178 @@
+//! Puts a record together: its header and the signal files that the header names.
+//!
+//! Every signal becomes a trace at its own rate. Microvolts and volts are turned into millivolts; a
+//! signal in another unit (breathing in litres) keeps its numbers, has
+//! [`VoltageUnit::Unstated`](crate::signal::VoltageUnit) and a note that says so. When some of
+//! several signal files are missing, the signals in the others are read.
+
+use super::fault::{WfdbError, WfdbNote};
+use super::header::Header;
+use super::samples::{self, SignalFile, Values};
+use super::signal_line::SignalLine;
+use crate::formats::bridge::bridge;
+use crate::formats::unit;
+use crate::formats::{Note, Place, SourceFile, ValueUnit};
+use crate::signal::{Progress, Recording, SampleRate};
+use std::collections::BTreeMap;
+
+/// Frames a second where the header gives none (header(5)).
+const ASSUMED_HZ: f64 = 250.0;
+
+/// A signal and how its time runs beside that of the annotations.
+#[derive(Debug)]
+pub(super) struct Trace {
+    /// The trace itself.
+    pub(super) recording: Recording,
+    /// Samples of the trace to one frame of the record.
+    pub(super) per_frame: usize,
+}
+
+/// Reads all signals of a record whose file was dropped.
+///
+/// # Errors
+/// When there is none, or a signal's rate is impossible.
+pub(super) fn read(
+    header_file: &str,
+    header: &Header,
+    files: &[SourceFile],
+    notes: &mut Vec<Note>,
+    progress: &mut dyn Progress,
+) -> Result<Vec<Trace>, WfdbError> {
+    if header.rate_hz.is_none() {
+        notes.push(note(WfdbNote::RateAssumed, None));
+    }
+    let frame_hz = header.rate_hz.unwrap_or(ASSUMED_HZ);
+    let groups = by_file(&header.signals);
+    let mut traces = Vec::new();
+    let mut missing = Vec::new();
+    for (done, (file, lines)) in groups.iter().enumerate() {
+        progress.at(done as f64 / groups.len() as f64);
+        let Some(source) = files.iter().find(|source| is_named(source, file)) else {
+            missing.push((*file).to_owned());
+            let signals = lines.iter().map(|line| label(line)).collect();
+            notes.push(note(
+                WfdbNote::SignalFileMissing { file: (*file).to_owned(), signals },
+                None,
+            ));
+            continue;
+        };
+        let held = samples::read(&source.bytes, lines, header.frames);
+        note_length(&held, file, header.frames, notes);
+        for (values, line) in held.signals.into_iter().zip(lines) {
+            let hz = frame_hz * line.per_frame as f64;
+            let rate = SampleRate::new(hz).map_err(|unusable| WfdbError::RateTooHigh {
+                header: header_file.to_owned(),
+                place: line.place,
+                hz: unusable.0,
+            })?;
+            if held.frames > line.skew {
+                let recording = trace(values, line, rate, held.frames, header.frames, notes);
+                traces.push(Trace { recording, per_frame: line.per_frame });
+            }
+        }
+    }
+    match groups.first() {
+        _ if !traces.is_empty() => Ok(traces),
+        Some((file, _)) if missing.is_empty() => {
+            Err(WfdbError::NoSamples { file: (*file).to_owned() })
+        }
+        _ => Err(WfdbError::SignalFileMissing { header: header_file.to_owned(), missing }),
+    }
+}
+
+/// The signals of each file, in the order of the header. A file is never read twice.
+fn by_file(signals: &[SignalLine]) -> Vec<(&str, Vec<&SignalLine>)> {
+    let mut groups: Vec<(&str, Vec<&SignalLine>)> = Vec::new();
+    let mut places: BTreeMap<&str, usize> = BTreeMap::new();
+    for line in signals {
+        let place = *places.entry(&line.file).or_insert(groups.len());
+        match groups.get_mut(place) {
+            Some((_, lines)) => lines.push(line),
+            None => groups.push((&line.file, vec![line])),
+        }
+    }
+    groups
+}
+
+/// Whether a dropped file has this name, however the two are spelt.
+pub(super) fn is_named(source: &SourceFile, name: &str) -> bool {
+    source.name.eq_ignore_ascii_case(name.rsplit('/').next().unwrap_or(name))
+}
+
+/// Says when a file is shorter or longer than the header has it.
+fn note_length(held: &SignalFile, file: &str, stated: Option<u64>, notes: &mut Vec<Note>) {
+    let file = file.to_owned();
+    match stated {
+        Some(stated) if stated > held.frames as u64 => {
+            let missing = stated - held.frames as u64;
+            notes.push(note(WfdbNote::Truncated { file, missing, stated }, None));
+        }
+        // Packed formats fill their last group: up to two samples more are no loss.
+        Some(_) if held.left > 2 => {
+            notes.push(note(WfdbNote::LeftOver { file, left: held.left }, None));
+        }
+        _ => {}
+    }
+}
+
+/// One signal, checked against its header and made whole.
+fn trace(
+    values: Values,
+    line: &SignalLine,
+    rate: SampleRate,
+    frames: usize,
+    stated: Option<u64>,
+    notes: &mut Vec<Note>,
+) -> Recording {
+    let mut say = |kind| notes.push(note(kind, Some(line.place)));
+    let signal = || label(line);
+    if let (Some(stated), Some(found)) = (line.first, values.first)
+        && stated != found
+    {
+        say(WfdbNote::FirstValueDiffers { signal: signal(), stated, found });
+    }
+    let is_whole = stated.is_none_or(|stated| stated == frames as u64);
+    if is_whole && line.checksum.is_some_and(|checksum| !values.adds_up_to(checksum)) {
+        say(WfdbNote::ChecksumDiffers { signal: signal() });
+    }
+    if line.gain.is_none() {
+        say(WfdbNote::GainAssumed { signal: signal() });
+    }
+    let unit = unit::named(&line.unit).unwrap_or_else(|| {
+        say(WfdbNote::NoVoltage { signal: signal(), unit: line.unit.clone() });
+        ValueUnit::Unstated
+    });
+    let mut samples = values.samples;
+    if line.skew > 0 {
+        say(WfdbNote::Skewed { signal: signal(), frames: line.skew });
+        samples.drain(..(line.skew * line.per_frame).min(samples.len()));
+    }
+    let (factor, unit) = unit.to_recording();
+    samples.iter_mut().for_each(|sample| *sample = (f64::from(*sample) * factor) as f32);
+    let bridged = bridge(&mut samples, rate);
+    if bridged.singles > 0 {
+        say(WfdbNote::Bridged { signal: signal(), samples: bridged.singles });
+    }
+    if !bridged.holes.is_empty() {
+        let missing = bridged.holes.iter().map(|hole| hole.span.len()).sum();
+        say(WfdbNote::Holes { signal: signal(), holes: bridged.holes.len(), samples: missing });
+    }
+    Recording {
+        name: line.name.clone(),
+        rate,
+        unit,
+        samples: samples.into(),
+        holes: bridged.holes,
+        marks: Vec::new(),
+    }
+}
+
+/// What a message calls a signal.
+fn label(line: &SignalLine) -> String {
+    if line.name.is_empty() { format!("line {}", line.place.line) } else { line.name.clone() }
+}
+
+/// A note about a line of the header, or about the whole.
+pub(super) fn note(kind: WfdbNote, place: Option<Place>) -> Note {
+    Note { kind: kind.into(), place }
+}
