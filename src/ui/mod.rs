@@ -4,6 +4,7 @@ mod app;
 mod browser;
 mod desk;
 mod keep;
+mod marking;
 mod parts;
 mod screens;
 mod state;

@@ -4,7 +4,6 @@
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
 mod demo_recordings;
-//! suite
 mod charts;
 mod wfdb_anything;
 mod wfdb_records;

@@ -1,21 +1,23 @@
 //! Hands a file to the student: a link to a Blob, clicked and let go.
 
-use js_sys::{Array, Uint8Array};
+use js_sys::Array;
+use plotters::coord::Shift;
+use plotters::drawing::{DrawingArea, IntoDrawingArea};
+use plotters_canvas::CanvasBackend;
 use wasm_bindgen::prelude::*;
-use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, HtmlCanvasElement, Url};
+use web_sys::{Blob, BlobPropertyBag, Document, HtmlAnchorElement, HtmlCanvasElement, Url};
 
-/// Saves a text file.
-pub fn save_text(name: &str, kind: &str, text: &str) -> Result<(), JsValue> {
-    save(name, kind, &text.into())
-}
-
-/// Saves a file of bytes.
-pub fn save_bytes(name: &str, kind: &str, bytes: &[u8]) -> Result<(), JsValue> {
-    save(name, kind, &Uint8Array::from(bytes))
-}
-
-/// Saves what a canvas shows as a PNG.
-pub fn save_canvas_png(name: &str, canvas: &HtmlCanvasElement) -> Result<(), JsValue> {
+/// Draws on a canvas of its own and saves that as a PNG, so many pixels wide and high.
+pub fn draw_to_png(
+    name: &str,
+    size: (u32, u32),
+    draw: impl FnOnce(&DrawingArea<CanvasBackend, Shift>),
+) -> Result<(), JsValue> {
+    let canvas: HtmlCanvasElement = document()?.create_element("canvas")?.unchecked_into();
+    canvas.set_width(size.0);
+    canvas.set_height(size.1);
+    let backend = CanvasBackend::with_canvas_object(canvas.clone()).ok_or("nothing to draw on")?;
+    draw(&backend.into_drawing_area());
     let name = name.to_owned();
     let take = Closure::once_into_js(move |blob: Option<Blob>| {
         if let Some(blob) = blob {
@@ -25,15 +27,19 @@ pub fn save_canvas_png(name: &str, canvas: &HtmlCanvasElement) -> Result<(), JsV
     canvas.to_blob(take.unchecked_ref())
 }
 
-fn save(name: &str, kind: &str, part: &JsValue) -> Result<(), JsValue> {
+/// Saves a text file.
+pub fn save_text(name: &str, kind: &str, text: &str) -> Result<(), JsValue> {
     let options = BlobPropertyBag::new();
     options.set_type(kind);
-    offer(name, &Blob::new_with_u8_array_sequence_and_options(&Array::of1(part), &options)?)
+    offer(name, &Blob::new_with_str_sequence_and_options(&Array::of1(&text.into()), &options)?)
+}
+
+fn document() -> Result<Document, JsValue> {
+    Ok(web_sys::window().and_then(|window| window.document()).ok_or("no document")?)
 }
 
 fn offer(name: &str, blob: &Blob) -> Result<(), JsValue> {
-    let document = web_sys::window().and_then(|window| window.document()).ok_or("no document")?;
-    let link: HtmlAnchorElement = document.create_element("a")?.unchecked_into();
+    let link: HtmlAnchorElement = document()?.create_element("a")?.unchecked_into();
     let address = Url::create_object_url_with_blob(blob)?;
     link.set_href(&address);
     link.set_download(name);

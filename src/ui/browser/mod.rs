@@ -6,6 +6,6 @@ mod files;
 mod store;
 
 pub use canvas::{CanvasSize, observe_size};
-pub use download::{save_bytes, save_canvas_png, save_text};
+pub use download::{draw_to_png, save_text};
 pub use files::{Dropped, dropped_files, picked_files, read_bytes};
 pub use store::{Drawer, Store};

@@ -2,8 +2,9 @@
 
 use crate::ui::browser::{dropped_files, picked_files};
 use crate::ui::parts::RateForm;
-use crate::ui::state::{App, tr};
+use crate::ui::state::{App, Screen, tr};
 use beatwalk::formats::Choices;
+use beatwalk::lesson::Caution;
 use beatwalk::synth::Demo;
 use beatwalk::words::say;
 use leptos::html::Input;
@@ -30,6 +31,7 @@ pub fn OpenScreen() -> impl IntoView {
     view! {
         <h1 class="hidden-visually">{tr("page.screen.open")}</h1>
         {rate}
+        <OpenNow />
         <div class="open">
             <section class="open__own" aria-labelledby="own-title">
                 <DropZone />
@@ -42,6 +44,26 @@ pub fn OpenScreen() -> impl IntoView {
                 <Demos />
             </section>
         </div>
+    }
+}
+
+/// What is open already, with the ways to go on or to forget it.
+#[component]
+fn OpenNow() -> impl IntoView {
+    let app = App::here();
+    let file = move || app.raw.with(|raw| raw.as_ref().map(|raw| raw.file.clone()));
+    view! {
+        <Show when=move || file().is_some()>
+            <section class="card button-row">
+                <span>{tr("page.open.go_on")} " " <strong>{file}</strong></span>
+                <button class="button" on:click=move |_| app.screen.set(Screen::See)>
+                    {tr("page.screen.see")}
+                </button>
+                <button class="button" on:click=move |_| app.clear()>
+                    {tr("page.open.clear")}
+                </button>
+            </section>
+        </Show>
     }
 }
 
@@ -138,18 +160,26 @@ fn Demos() -> impl IntoView {
 /// What has to be clear before anybody is wired up.
 #[component]
 fn Cautions() -> impl IntoView {
+    let app = App::here();
     view! {
         <details class="card">
             <summary>{tr("page.open.cautions_title")}</summary>
-            <ul>
-                <li>{tr("cautions.volunteer")}</li>
-                <li>{tr("cautions.equipment")}</li>
-                <li>{tr("cautions.skin")}</li>
-                <li>{tr("cautions.implants")}</li>
-                <li>{tr("cautions.exercise")}</li>
-                <li>{tr("cautions.privacy")}</li>
-                <li>{tr("cautions.worrying")}</li>
-            </ul>
+            <dl>
+                {move || {
+                    Caution::BEFORE_RECORDING
+                        .iter()
+                        .map(|caution| {
+                            let words = caution.words(app.language.get());
+                            view! {
+                                <dt>
+                                    <strong>{words.title}</strong>
+                                </dt>
+                                <dd>{words.text}</dd>
+                            }
+                        })
+                        .collect_view()
+                }}
+            </dl>
         </details>
     }
 }

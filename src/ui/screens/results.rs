@@ -1,5 +1,198 @@
-//! stub
+//! Results: what was measured, beside what is typical; figures; files to take away; the printed page.
+
+use crate::ui::parts::{CycleFigure, ResultsFiles};
+use crate::ui::state::{App, Screen, tr};
+use beatwalk::lesson::{Command, Step};
+use beatwalk::report::{PlacementLine, Report, ResultLine};
+use beatwalk::words::say;
 use leptos::prelude::*;
-/// stub
+
+/// The fourth screen, which is also the page that is printed.
 #[component]
-pub fn ResultsScreen() -> impl IntoView { view! { <p>"stub"</p> } }
+pub fn ResultsScreen() -> impl IntoView {
+    let app = App::here();
+    let report = Memo::new(move |_| report(app));
+    view! {
+        <div class="results">
+            {move || {
+                report
+                    .get()
+                    .map(|report| {
+                        view! {
+                            <h1>{report.title.clone()}</h1>
+                            <Author />
+                            <ResultsTable lines=report.results.clone() />
+                            <CycleFigure />
+                            <ResultsFiles />
+                            <Cautions texts=report.cautions.clone() />
+                            <Placements lines=report.placements.clone() />
+                            <Facts report=report.clone() />
+                        }
+                    })
+            }}
+            <p class="no-print">
+                <button
+                    class="button"
+                    on:click=move |_| {
+                        app.lesson(Command::GoTo(Step::ChooseBeat));
+                        app.screen.set(Screen::Walk);
+                    }
+                >
+                    {tr("page.results.again")}
+                </button>
+            </p>
+        </div>
+    }
+}
+
+/// The report on the work as it stands.
+fn report(app: App) -> Option<Report> {
+    let (raw, reading) = (app.raw.get()?, app.reading.get()?);
+    let notes = app.opened.with(|opened| opened.as_ref().map(|opened| opened.head.notes.clone()).unwrap_or_default());
+    app.lesson.track();
+    // The student's own words are typed on this very page: they are shown by their fields, and must
+    // not build the page anew with each letter.
+    Some(Report::of(&app.work_now(), &raw, &reading, &notes, app.language.get()))
+}
+
+/// Who did it, by a code, and what they noticed.
+#[component]
+fn Author() -> impl IntoView {
+    let app = App::here();
+    let student = move || app.work.with(|work| work.student.clone());
+    let remark = move || app.work.with(|work| work.remark.clone());
+    view! {
+        <section class="results__author">
+            <label class="field">
+                {tr("page.results.student")}
+                <input
+                    type="text"
+                    maxlength="40"
+                    autocomplete="off"
+                    prop:value=student
+                    on:input=move |event| app.work.update(|work| work.student = event_target_value(&event))
+                />
+            </label>
+            <label class="field">
+                {tr("page.results.remark")}
+                <textarea
+                    rows="3"
+                    prop:value=remark
+                    on:input=move |event| app.work.update(|work| work.remark = event_target_value(&event))
+                ></textarea>
+            </label>
+        </section>
+    }
+}
+
+#[component]
+fn ResultsTable(lines: Vec<ResultLine>) -> impl IntoView {
+    let app = App::here();
+    let caption = move || say(app.language.get(), "page.results.caption").into_owned();
+    let row = |line: ResultLine| {
+        view! {
+            <tr>
+                <th scope="row">{line.quantity}</th>
+                <td>{line.own}</td>
+                <td>{line.computed}</td>
+                <td>{line.all_beats}</td>
+                <td>
+                    {line.typical.into_iter().map(|range| view! { <div>{range}</div> }).collect_view()}
+                    {line.question.map(|question| view! { <div class="notice notice--caution">{question}</div> })}
+                </td>
+            </tr>
+        }
+    };
+    view! {
+        <section class="card">
+            <div class="scroll-x" tabindex="0" role="group" aria-label=caption>
+                <table class="results__table">
+                    <caption>{caption}</caption>
+                    <thead>
+                        <tr>
+                            <th scope="col">{tr("page.results.quantity")}</th>
+                            <th scope="col">{tr("page.results.own")}</th>
+                            <th scope="col">{tr("page.results.computed")}</th>
+                            <th scope="col">{tr("page.results.all_beats")}</th>
+                            <th scope="col">{tr("page.results.typical")}</th>
+                        </tr>
+                    </thead>
+                    <tbody>{lines.into_iter().map(row).collect_view()}</tbody>
+                </table>
+            </div>
+        </section>
+    }
+}
+
+#[component]
+fn Cautions(texts: Vec<String>) -> impl IntoView {
+    let paragraphs = texts.into_iter().map(|text| view! { <p>{text}</p> }).collect_view();
+    view! { <section class="notice notice--caution">{paragraphs}</section> }
+}
+
+#[component]
+fn Placements(lines: Vec<PlacementLine>) -> impl IntoView {
+    let row = |line: PlacementLine| {
+        view! {
+            <tr>
+                <th scope="row">{line.landmark}</th>
+                <td>{line.own}</td>
+                <td>{line.tries}</td>
+                <td>{line.verdict}</td>
+                <td>{line.revealed}</td>
+            </tr>
+        }
+    };
+    view! {
+        <section class="card">
+            <h2>{tr("page.results.placements")}</h2>
+            <div class="scroll-x" tabindex="0" role="group" aria-label=tr("page.results.placements")>
+                <table class="results__table">
+                    <thead>
+                        <tr>
+                            <th scope="col">{tr("page.results.point")}</th>
+                            <th scope="col">{tr("page.results.mark")}</th>
+                            <th scope="col">{tr("page.results.tries")}</th>
+                            <th scope="col">{tr("page.results.verdict")}</th>
+                            <th scope="col">{tr("page.results.revealed")}</th>
+                        </tr>
+                    </thead>
+                    <tbody>{lines.into_iter().map(row).collect_view()}</tbody>
+                </table>
+            </div>
+        </section>
+    }
+}
+
+#[component]
+fn Facts(report: Report) -> impl IntoView {
+    let list = |title: &'static str, texts: Vec<String>| {
+        (!texts.is_empty()).then(|| {
+            let items = texts.into_iter().map(|text| view! { <li>{text}</li> }).collect_view();
+            view! {
+                <h2>{tr(title)}</h2>
+                <ul>{items}</ul>
+            }
+        })
+    };
+    view! {
+        <section class="card">
+            <h2>{tr("page.results.recording")}</h2>
+            <dl class="facts">
+                {report
+                    .facts
+                    .into_iter()
+                    .map(|(name, value)| {
+                        view! {
+                            <dt>{name}</dt>
+                            <dd>{value}</dd>
+                        }
+                    })
+                    .collect_view()}
+            </dl>
+            {list("page.results.notes", report.notes)}
+            {list("page.results.method", report.method)}
+            {list("page.results.sources", report.sources)}
+        </section>
+    }
+}

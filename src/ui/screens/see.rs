@@ -2,8 +2,9 @@
 
 use crate::ui::parts::{FindingsList, LayoutForm, Overlay, Overview, Select, TraceView, zoom_key, zoom_middle};
 use crate::ui::state::{App, Screen, Shown, tr};
-use beatwalk::analysis::{Measurement, Standing, WhySetAside};
+use beatwalk::analysis::{Measurement, Polarity, Standing, WhySetAside};
 use beatwalk::chart::{CSS_PX_PER_MM, Frame, Viewport};
+use beatwalk::report::Orientation;
 use beatwalk::signal::{Seconds, VoltageUnit};
 use beatwalk::words::{say, say_with};
 use leptos::ev::KeyboardEvent;
@@ -25,6 +26,7 @@ pub fn SeeScreen() -> impl IntoView {
                 <section class="card">
                     <h2>{tr("page.see.signal")}</h2>
                     <FindingsList />
+                    <TurnOver />
                 </section>
                 <FileFacts />
             </aside>
@@ -222,6 +224,28 @@ fn BeatFacts() -> impl IntoView {
                 {tr("page.see.go_walk")}
             </button>
         </section>
+    }
+}
+
+/// An upside-down trace can be turned over, and back; the student decides.
+#[component]
+fn TurnOver() -> impl IntoView {
+    let app = App::here();
+    let turned = move || app.work.with(|work| work.settings.orientation == Orientation::TurnedOver);
+    let looks_inverted = move || {
+        app.reading.with(|reading| {
+            reading.as_ref().is_some_and(|reading| reading.polarity == Polarity::LooksInverted)
+        })
+    };
+    view! {
+        <Show when=turned>
+            <p>{tr("page.see.turned")}</p>
+        </Show>
+        <Show when=move || turned() || looks_inverted()>
+            <button class="button" aria-pressed=move || turned().to_string() on:click=move |_| app.turn_over()>
+                {tr("page.see.turn_over")}
+            </button>
+        </Show>
     }
 }
 

@@ -1,5 +1,142 @@
-//! stub
+//! Walk one beat: choose it, place each point, hear how far off, read what the heart does there.
+
+use crate::ui::parts::{Overlay, PlacePad, StepCard, StonePath, TraceView, zoom_key, zoom_middle};
+use crate::ui::state::{App, tr};
+use beatwalk::chart::{PointMark, Role};
+use beatwalk::lesson::{Command, Step};
+use beatwalk::signal::{Landmark, SampleIndex};
+use beatwalk::words::{say, say_with};
+use leptos::ev::KeyboardEvent;
 use leptos::prelude::*;
-/// stub
+
+/// How many samples one press of an arrow moves the mark with Shift.
+const STRIDE: isize = 10;
+
+/// The third screen.
 #[component]
-pub fn WalkScreen() -> impl IntoView { view! { <p>"stub"</p> } }
+pub fn WalkScreen() -> impl IntoView {
+    let app = App::here();
+    let overlay = Signal::derive(move || overlay(app));
+    let landmark = move || app.lesson.with(|lesson| lesson.session().step().landmark());
+    let on_point = Callback::new(move |sample: SampleIndex| app.point_at(sample));
+    let on_key = move |event: KeyboardEvent| {
+        let stride = if event.shift_key() { STRIDE } else { 1 };
+        let Some(shown) = app.shown.get_untracked() else { return };
+        match event.key().as_str() {
+            "ArrowRight" => app.nudge(stride, event.repeat()),
+            "ArrowLeft" => app.nudge(-stride, event.repeat()),
+            "Enter" => match untrack(landmark) {
+                Some(landmark) => app.lesson(Command::Check(landmark)),
+                None => app.lesson(Command::Next),
+            },
+            _ if zoom_key(&event, app.walk_view, &shown) => {}
+            _ => return,
+        }
+        event.prevent_default();
+    };
+    let told = move || told_mark(app);
+    let place = move || app.mark_now().map(|at| at.get().to_string());
+    let last = move || app.shown.with(|shown| shown.as_ref().map(|shown| shown.recording.samples.len().saturating_sub(1).to_string()));
+    view! {
+        <h1 class="hidden-visually">{tr("page.screen.walk")}</h1>
+        <StonePath />
+        <div class="walk">
+            <section class="walk__trace" aria-label=tr("page.walk.beat")>
+                <div
+                    class="chart chart--placing walk__chart"
+                    tabindex="0"
+                    role="slider"
+                    aria-label=move || {
+                        say(app.language.get(), &app.lesson.with(|lesson| lesson.session().step().title_key())).into_owned()
+                    }
+                    aria-valuemin="0"
+                    aria-valuemax=last
+                    aria-valuenow=place
+                    aria-valuetext=told
+                    aria-describedby="chart-summary walk-keys"
+                    on:keydown=on_key
+                >
+                    <TraceView viewport=app.walk_view overlay=overlay on_point=on_point />
+                </div>
+                <div class="button-row">
+                    <Zoom />
+                    <PlacePad />
+                </div>
+                <p id="walk-keys" class="soft">
+                    {tr("page.walk.keys")}
+                </p>
+            </section>
+            <aside class="walk__card">
+                <StepCard />
+            </aside>
+        </div>
+    }
+}
+
+#[component]
+fn Zoom() -> impl IntoView {
+    let app = App::here();
+    let zoom = move |time: f64, value: f64| {
+        if let Some(shown) = app.shown.get_untracked() {
+            zoom_middle(app.walk_view, &shown, time, value);
+        }
+    };
+    view! {
+        <button class="button" on:click=move |_| zoom(0.7, 1.0)>
+            {tr("page.see.nearer")}
+        </button>
+        <button class="button" on:click=move |_| zoom(1.4, 1.0)>
+            {tr("page.see.farther")}
+        </button>
+        <button class="button" on:click=move |_| zoom(1.0, 0.7)>
+            {tr("page.walk.taller")}
+        </button>
+        <button class="button" on:click=move |_| app.look_at_beat()>
+            {tr("page.walk.whole_beat")}
+        </button>
+    }
+}
+
+/// What the student has placed, what is being placed, and worked answers that were asked for.
+fn overlay(app: App) -> Overlay {
+    let lesson = app.lesson.read();
+    let session = lesson.session();
+    let active = session.step().landmark();
+    let mut points: Vec<PointMark> = session
+        .marks()
+        .iter()
+        .map(|(landmark, at)| {
+            let role = if Some(landmark) == active { Role::Active } else { Role::Student };
+            PointMark { landmark, at, role }
+        })
+        .collect();
+    let computed = app.with_evidence(|evidence| {
+        evidence.chosen(session).map(|(_, beat)| beat.landmarks).unwrap_or_default()
+    });
+    let revealed = |landmark: Landmark| session.placement(landmark).is_some_and(|placement| placement.revealed);
+    points.extend(
+        computed
+            .unwrap_or_default()
+            .iter()
+            .filter(|(landmark, _)| revealed(*landmark))
+            .map(|(landmark, at)| PointMark { landmark, at, role: Role::Answer }),
+    );
+    points.sort_by_key(|point| point.at);
+    let cursor = match session.step() {
+        Step::ChooseBeat => session.beat(),
+        _ => active.and_then(|landmark| session.mark(landmark)),
+    };
+    Overlay { points, cursor, chosen: None }
+}
+
+/// Where the mark stands, in words.
+fn told_mark(app: App) -> String {
+    let language = app.language.get();
+    let (Some(shown), Some(at)) = (app.shown.get(), app.mark_now()) else {
+        return say(language, "page.walk.no_mark").into_owned();
+    };
+    let recording = &shown.recording;
+    let time = format!("{:.3}", recording.rate.time_of(at).seconds());
+    let value = recording.samples.get(at.get()).map(|value| format!("{value:.3}")).unwrap_or_default();
+    say_with(language, "page.walk.mark_at", &[("time", &time), ("value", &value)])
+}

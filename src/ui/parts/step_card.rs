@@ -1,0 +1,234 @@
+//! The card of one step: the task, the answer's buttons, the feedback and what the heart does there.
+
+use crate::ui::state::{App, Screen, tr};
+use beatwalk::lesson::{Command, CycleEvent, LandmarkWords, Step, Tolerance, Verdict, feedback};
+use beatwalk::signal::Landmark;
+use beatwalk::words::{say, say_with};
+use leptos::prelude::*;
+
+/// The steps as stones to walk on: where the student is, what is done.
+#[component]
+pub fn StonePath() -> impl IntoView {
+    let app = App::here();
+    let stone = move |step: Step| {
+        let title = move || say(app.language.get(), &step.title_key()).into_owned();
+        let short = move || {
+            let key = match step.landmark() {
+                Some(landmark) => format!("page.walk.short.{}", landmark.key()),
+                None => step.title_key().to_string(),
+            };
+            say(app.language.get(), &key).into_owned()
+        };
+        let done = move || app.lesson.with(|lesson| lesson.session().is_done(step));
+        let tried = move || {
+            app.lesson.with(|lesson| {
+                let placement = step.landmark().and_then(|landmark| lesson.session().placement(landmark));
+                placement.is_some_and(|placement| !placement.tries.is_empty())
+            })
+        };
+        let state = move || match (done(), tried()) {
+            (true, _) => say(app.language.get(), "page.walk.stone_done").into_owned(),
+            (false, true) => say(app.language.get(), "page.walk.stone_tried").into_owned(),
+            (false, false) => String::new(),
+        };
+        view! {
+            <li>
+                <button
+                    class="walk__stone"
+                    class:walk__stone--right=done
+                    class:walk__stone--tried=move || tried() && !done()
+                    aria-current=move || {
+                        app.lesson.with(|lesson| lesson.session().step() == step).then_some("step")
+                    }
+                    aria-label=move || format!("{} {}", title(), state())
+                    on:click=move |_| go(app, Command::GoTo(step))
+                >
+                    {short}
+                    {move || if done() { " ✓" } else { "" }}
+                </button>
+            </li>
+        }
+    };
+    view! {
+        <nav aria-label=tr("page.walk.path")>
+            <ol class="walk__path">{Step::ALL.map(stone).collect_view()}</ol>
+        </nav>
+    }
+}
+
+/// Goes to a step; the last one is a screen of its own.
+fn go(app: App, command: Command) {
+    app.lesson(command);
+    if app.lesson.with_untracked(|lesson| lesson.session().step() == Step::Results) {
+        app.screen.set(Screen::Results);
+    }
+}
+
+/// What to do in this step.
+#[component]
+pub fn StepCard() -> impl IntoView {
+    let app = App::here();
+    let step = Memo::new(move |_| app.lesson.with(|lesson| lesson.session().step()));
+    view! {
+        {move || match step.get() {
+            Step::Place(landmark) => view! { <PlaceCard landmark=landmark /> }.into_any(),
+            Step::ChooseBeat | Step::Results => view! { <ChooseCard /> }.into_any(),
+        }}
+        <Refused />
+        <div class="button-row">
+            <button class="button" on:click=move |_| go(app, Command::Back)>
+                {tr("page.walk.back")}
+            </button>
+            <button
+                class="button"
+                disabled=move || !app.lesson.with(|lesson| lesson.can_undo())
+                on:click=move |_| app.lesson(Command::Undo)
+            >
+                {tr("page.walk.undo")}
+            </button>
+            <button
+                class="button"
+                disabled=move || !app.lesson.with(|lesson| lesson.can_redo())
+                on:click=move |_| app.lesson(Command::Redo)
+            >
+                {tr("page.walk.redo")}
+            </button>
+            <button class="button button--main" on:click=move |_| go(app, Command::Next)>
+                {tr("page.walk.next")}
+            </button>
+        </div>
+    }
+}
+
+#[component]
+fn ChooseCard() -> impl IntoView {
+    let app = App::here();
+    let which = move || {
+        let chosen = app.with_evidence(|evidence| {
+            let place = app.lesson.with(|lesson| evidence.chosen(lesson.session()).map(|(place, _)| place))?;
+            Some((place + 1, evidence.reading.beats.len()))
+        });
+        chosen.flatten().map(|(beat, beats)| {
+            say_with(
+                app.language.get(),
+                "app.beat_of",
+                &[("beat", &beat.to_string()), ("beats", &beats.to_string())],
+            )
+        })
+    };
+    view! {
+        <section class="card">
+            <h2>{tr("page.walk.choose_title")}</h2>
+            <p>{tr("page.walk.choose")}</p>
+            <p role="status">
+                <strong>{which}</strong>
+            </p>
+        </section>
+    }
+}
+
+#[component]
+fn PlaceCard(landmark: Landmark) -> impl IntoView {
+    let app = App::here();
+    let words = Memo::new(move |_| LandmarkWords::of(landmark, app.language.get()));
+    let placement = Memo::new(move |_| app.lesson.with(|lesson| lesson.session().placement(landmark).cloned()));
+    let has_answer = move || placement.with(|it| it.as_ref().is_some_and(|it| it.answer.is_some()));
+    let may_reveal = move || placement.with(|it| it.as_ref().is_some_and(|it| it.may_reveal() && !it.revealed));
+    let revealed = move || placement.with(|it| it.as_ref().is_some_and(|it| it.revealed));
+    let done = move || placement.with(|it| it.as_ref().is_some_and(|it| it.is_done()));
+    let tolerance = move || {
+        app.shown.with(|shown| {
+            let limit = Tolerance::of(landmark, shown.as_ref()?.recording.rate);
+            let right = format!("{:.1}", limit.right.milliseconds());
+            Some(say_with(app.language.get(), "page.walk.tolerance", &[("ms", &right)]))
+        })
+    };
+    view! {
+        <section class="card">
+            <h2>{move || words.read().task.clone()}</h2>
+            <p>{move || words.read().look_for.clone()}</p>
+            <div class="button-row">
+                <button
+                    class="button button--main"
+                    disabled=move || !has_answer()
+                    on:click=move |_| app.lesson(Command::Check(landmark))
+                >
+                    {tr("page.walk.check")}
+                </button>
+                <button
+                    class="button"
+                    on:click=move |_| {
+                        app.lesson(Command::NotHere(landmark));
+                        app.lesson(Command::Check(landmark));
+                    }
+                >
+                    {tr("page.walk.not_here")}
+                </button>
+                <Show when=may_reveal>
+                    <button class="button" on:click=move |_| app.lesson(Command::Reveal(landmark))>
+                        {tr("page.walk.reveal")}
+                    </button>
+                </Show>
+            </div>
+            <p class="soft">{tolerance}</p>
+        </section>
+        <div role="status">
+            {move || {
+                let placement = placement.get()?;
+                let text = feedback(&placement, app.language.get())?;
+                Some(view! { <div class=feedback_class(placement.verdict())><p>{text}</p></div> })
+            }}
+            <Show when=revealed>
+                <div class="notice">
+                    <p>{move || words.read().worked.clone()}</p>
+                </div>
+            </Show>
+        </div>
+        <Show when=done>
+            <Event event=CycleEvent::of(landmark) />
+        </Show>
+    }
+}
+
+const fn feedback_class(verdict: Option<Verdict>) -> &'static str {
+    match verdict {
+        Some(Verdict::Right { .. } | Verdict::RightlyNotHere) => "notice notice--right",
+        Some(Verdict::Close { .. }) => "notice notice--caution",
+        Some(Verdict::Off { .. } | Verdict::IsHere) => "notice notice--problem",
+        Some(Verdict::CannotTell) | None => "notice",
+    }
+}
+
+/// What the heart does: electrically first, then mechanically, and what is often believed.
+#[component]
+fn Event(event: CycleEvent) -> impl IntoView {
+    let app = App::here();
+    let words = Memo::new(move |_| event.words(app.language.get()));
+    view! {
+        <section class="card walk__event">
+            <h2>{move || words.read().name.clone()}</h2>
+            <h3>{tr("page.walk.electrical")}</h3>
+            <p>{move || words.read().electrical.clone()}</p>
+            <h3>{tr("page.walk.mechanical")}</h3>
+            <p>{move || words.read().mechanical.clone()}</p>
+            <details>
+                <summary>{tr("page.walk.myth")} " " {move || words.read().myth.clone()}</summary>
+                <p>{move || words.read().truth.clone()}</p>
+            </details>
+        </section>
+    }
+}
+
+/// Why the last wish was not carried out.
+#[component]
+fn Refused() -> impl IntoView {
+    let app = App::here();
+    view! {
+        <div role="status">
+            {move || {
+                let refusal = app.refusal.get()?;
+                Some(view! { <p class="notice">{say(app.language.get(), refusal.key()).into_owned()}</p> })
+            }}
+        </div>
+    }
+}
