@@ -12,6 +12,7 @@ mod paper;
 mod pen;
 mod points;
 mod projection;
+mod pulse;
 mod scene;
 mod summary;
 mod svg;

@@ -1,28 +1,26 @@
-//! ECG paper: boxes, axes, the calibration pulse and a line that says how large a box is.
+//! ECG paper: boxes, axes and a line that says how large a box is.
 //!
 //! Small boxes are 40 ms by 0.1 mV, large ones 200 ms by 0.5 mV, at every zoom: at 25 mm/s and
 //! 10 mm/mV they measure 1 mm and 5 mm (standard presentation; AHA/ACC/HRS 2007, Circulation
 //! 115:1306). Lines closer than [`CLOSEST`] pixels are left out. A trace without millivolts gets
-//! level lines at round values instead, and no pulse: its heights can't be measured.
+//! level lines at round values instead: its heights can't be measured.
 
 use super::pen::{Drawn, Pen, Rect, Writing, written_width};
 use super::projection::Projection;
-use super::scene::{Look, TraceScene};
+use super::scene::Look;
 use super::ticks::{Ticks, number};
-use crate::signal::{SampleSpan, Seconds, VoltageUnit};
+use crate::signal::{Seconds, VoltageUnit};
 use crate::words::{say, say_with};
 use plotters::prelude::DrawingBackend;
 use plotters::style::text_anchor::HPos;
 
 /// A small box: s and mV.
-const SMALL: (f64, f64) = (0.04, 0.1);
+pub(super) const SMALL: (f64, f64) = (0.04, 0.1);
 /// A large box: s and mV.
 const LARGE: (f64, f64) = (0.2, 0.5);
 /// Grid lines closer than this many CSS pixels would only grey the paper. A millimetre of true paper
 /// has 3.8.
 const CLOSEST: f64 = 3.6;
-/// The calibration pulse: s and mV. The height is the standard's, the width common practice.
-const PULSE: (f64, f64) = (0.2, 1.0);
 /// A scale within this part of a round one is called by its name.
 const TRUE_SCALE: f64 = 0.005;
 /// Speeds, mm/s, and gains, mm/mV, in use for paper (common practice).
@@ -200,59 +198,6 @@ impl<'a, DB: DrawingBackend> Paper<'a, DB> {
         let places = [("time", &*number(time * 1000.0, 0)), ("voltage", &*number(voltage, 1))];
         say_with(language, key, &places)
     }
-
-    /// The calibration pulse at the left, where it fits and, if it can, clear of the trace.
-    pub(super) fn draw_pulse(&self, scene: &TraceScene<'_>) -> Drawn<DB> {
-        let Look { palette, scale, language, .. } = *self.look;
-        let text = palette.text_size * scale;
-        let (wide, high) =
-            (PULSE.0 * self.projection.px_per_second(), PULSE.1 * self.projection.px_per_unit());
-        let foot = wide / 5.0;
-        let label = say(language, "chart.pulse");
-        let room = wide + 2.0 * foot + written_width(&label, text) + text;
-        let fits = room < self.plot.width() * 0.3
-            && high + text < (self.plot.bottom - self.plot.top) * 0.6
-            && wide >= 6.0 * scale;
-        if self.unit != VoltageUnit::Millivolt || !fits {
-            return Ok(());
-        }
-        let view = &self.projection.viewport;
-        let until = self.projection.time(self.plot.left + room);
-        let span = SampleSpan::new(
-            scene.rate.nearest(view.start).get(),
-            scene.rate.nearest(until).get() + 1,
-        );
-        let trace = scene.envelope.extent(span).map(|extent| {
-            (self.projection.y(extent.high.into()), self.projection.y(extent.low.into()))
-        });
-        // On the lowest line of a small box that leaves a foot's room below; else right below the top.
-        let line =
-            |y: f64| self.projection.y((self.projection.value(y) / SMALL.1).ceil() * SMALL.1);
-        let low = line(self.plot.bottom - 0.4 * text);
-        let upper = line(self.plot.top + high + 0.6 * text);
-        let (is_clear, base) = match trace {
-            Some((_, bottom)) if bottom < low - high - 0.4 * text => (true, low),
-            Some((top, _)) if top > upper + 0.4 * text => (true, upper),
-            Some(_) => (false, low),
-            None => (true, low),
-        };
-        let left = self.plot.left + 0.4 * text;
-        if !is_clear {
-            let around = Rect::new(left, base - high - 0.4 * text, left + room, base + 0.3 * text);
-            self.pen.fill(around, palette.paper, 0.85)?;
-        }
-        let corners = [
-            (left, base),
-            (left + foot, base),
-            (left + foot, base - high),
-            (left + foot + wide, base - high),
-            (left + foot + wide, base),
-            (left + 2.0 * foot + wide, base),
-        ];
-        self.pen.line(&corners, palette.axis, 1.5 * palette.line_weight * scale)?;
-        let at = (left + 2.0 * foot + wide + 0.3 * text, base - high / 2.0);
-        self.pen.write(&label, at, Writing::new(palette.text, text, HPos::Left))
-    }
 }
 
 const fn unit_key(unit: VoltageUnit) -> &'static str {
@@ -260,5 +205,73 @@ const fn unit_key(unit: VoltageUnit) -> &'static str {
         VoltageUnit::Millivolt => "chart.axis.millivolt",
         VoltageUnit::Counts => "chart.axis.counts",
         VoltageUnit::Unstated => "chart.axis.unstated",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::chart::{
+        CSS_PX_PER_MM, Frame, Palette, SvgText, TraceScene, Viewport, draw_trace, to_svg,
+    };
+    use crate::signal::{Envelope, SampleRate};
+    use crate::words::Language;
+
+    fn drawn(unit: VoltageUnit, span: f64, height: f64, px_per_mm: Option<f64>) -> String {
+        let envelope = Envelope::new(vec![0.0; 100_000].into());
+        let viewport =
+            Viewport { start: Seconds::new(0.0), span: Seconds::new(span), middle: 0.0, height };
+        let scene = TraceScene {
+            envelope: &envelope,
+            beneath: None,
+            rate: SampleRate::new(100.0).unwrap(),
+            unit,
+            holes: &[],
+            viewport,
+            beats: &[],
+            points: &[],
+            shades: &[],
+            cursor: None,
+        };
+        let look =
+            Look { palette: &Palette::LIGHT, scale: 1.0, px_per_mm, language: Language::English };
+        let text = SvgText { title: "", description: "" };
+        to_svg((800, 400), 1, text, |area| draw_trace(area, &scene, &look)).unwrap()
+    }
+
+    /// The span and height that are true paper scale on the drawing above.
+    fn true_scale() -> (f64, f64) {
+        let frame = Frame::of_trace(800.0, 400.0, &Palette::LIGHT);
+        let paper = Viewport::paper(&frame, CSS_PX_PER_MM, Seconds::new(0.0), 0.0);
+        (paper.span.seconds(), paper.height)
+    }
+
+    #[test]
+    fn the_scale_is_named_only_where_it_is_true_and_known() {
+        let (span, height) = true_scale();
+        let millivolt = VoltageUnit::Millivolt;
+        let named = "25 mm/s, 10 mm/mV";
+        assert!(drawn(millivolt, span, height, Some(CSS_PX_PER_MM)).contains(named));
+        assert!(drawn(millivolt, span / 2.0, height, Some(CSS_PX_PER_MM)).contains("50 mm/s, 10"));
+        assert!(!drawn(millivolt, span, height, None).contains("mm/s"));
+        assert!(!drawn(millivolt, span * 1.1, height, Some(CSS_PX_PER_MM)).contains("mm/s"));
+        assert!(!drawn(VoltageUnit::Counts, span, height, Some(CSS_PX_PER_MM)).contains("mm/mV"));
+    }
+
+    #[test]
+    fn boxes_give_way_as_the_view_grows() {
+        let caption = |span, height| drawn(VoltageUnit::Millivolt, span, height, None);
+        assert!(caption(4.0, 4.0).contains("Small box 40 ms × 0.1 mV"));
+        assert!(caption(20.0, 4.0).contains("Large box 200 ms × 0.5 mV"));
+        assert!(caption(600.0, 4.0).contains("Lines every 60 s"));
+    }
+
+    #[test]
+    fn without_millivolts_there_is_no_millivolt() {
+        for unit in [VoltageUnit::Counts, VoltageUnit::Unstated] {
+            let svg = drawn(unit, 4.0, 400.0, None);
+            assert!(svg.contains("heights without a mV scale"));
+            assert_eq!(svg.matches("mV").count(), 1, "only that sentence speaks of mV");
+        }
     }
 }

@@ -81,7 +81,7 @@ fn places(scene: &TraceScene<'_>, projection: &Projection, look: &Look<'_>) -> V
     let mut taken: Vec<Rect> = places
         .iter()
         .map(|&Placed { mark, at: (x, y), .. }| {
-            let (wide, high) = (1.3 * symbol, reach_up(mark.landmark) * symbol);
+            let (wide, high) = (1.6 * symbol, reach_up(mark.landmark) * symbol);
             Rect::new(x - wide, y - high, x + wide, y + high)
         })
         .collect();
@@ -175,7 +175,7 @@ impl<DB: DrawingBackend> Sketch<'_, DB> {
             Side::Peaks | Side::Dips => return Ok(()),
         };
         let (high, foot) =
-            (BRACKET * self.palette.symbol * self.scale, self.palette.symbol * self.scale);
+            (BRACKET * self.palette.symbol * self.scale, 1.6 * self.palette.symbol * self.scale);
         let toe = x + towards * foot;
         let corners = [(toe, y - high), (x, y - high), (x, y + high), (toe, y + high)];
         self.pen.line(&corners, ink, 2.0 * self.palette.line_weight * self.scale)
@@ -200,6 +200,91 @@ impl<DB: DrawingBackend> Sketch<'_, DB> {
                 self.pen.dot(at, 1.4 * half, ink)?;
                 self.pen.dot(at, 1.4 * inside, self.palette.paper)?;
                 self.pen.dot(at, 0.3 * half, ink)
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::chart::Viewport;
+    use crate::signal::{Envelope, SampleIndex, SampleRate, VoltageUnit};
+    use crate::words::Language;
+    use proptest::prelude::*;
+
+    fn placed(envelope: &Envelope, points: &[PointMark]) -> Vec<Placed> {
+        let rate = SampleRate::new(250.0).unwrap();
+        let scene = TraceScene {
+            envelope,
+            beneath: None,
+            rate,
+            unit: VoltageUnit::Millivolt,
+            holes: &[],
+            viewport: Viewport::fit(envelope, rate),
+            beats: &[],
+            points,
+            shades: &[],
+            cursor: None,
+        };
+        let palette = &Palette::LIGHT;
+        let look = Look { palette, scale: 1.0, px_per_mm: None, language: Language::English };
+        places(&scene, &scene.projection(800.0, 400.0, palette), &look)
+    }
+
+    fn mark(landmark: Landmark, at: usize, role: Role) -> PointMark {
+        PointMark { landmark, at: SampleIndex::new(at), role }
+    }
+
+    #[test]
+    fn a_peak_has_its_letter_above_and_a_dip_below() {
+        let samples = [0.0, 0.0, 0.1, 1.0, -0.3, 0.0, 0.0];
+        let envelope = Envelope::new(samples.iter().flat_map(|&value| [value; 30]).collect());
+        let points = [mark(Landmark::R, 105, Role::Student), mark(Landmark::S, 135, Role::Student)];
+        let placed = placed(&envelope, &points);
+        let [r, s] = placed.as_slice() else { panic!("two points") };
+        assert!(r.label.unwrap().bottom < r.at.1);
+        assert!(s.label.unwrap().top > s.at.1);
+    }
+
+    #[test]
+    fn the_point_being_placed_chooses_first() {
+        let envelope = Envelope::new(vec![0.0; 200].into());
+        let points: Vec<PointMark> = (95..105)
+            .map(|at| mark(Landmark::R, at, Role::Answer))
+            .chain([mark(Landmark::R, 100, Role::Active)])
+            .collect();
+        let placed = placed(&envelope, &points);
+        assert_eq!(placed.first().unwrap().mark.role, Role::Active);
+        assert!(placed.first().unwrap().label.is_some());
+    }
+
+    #[test]
+    fn points_beyond_the_trace_are_left_out() {
+        let envelope = Envelope::new(vec![0.0; 200].into());
+        assert!(placed(&envelope, &[mark(Landmark::R, 200, Role::Student)]).is_empty());
+    }
+
+    proptest! {
+        #[test]
+        fn letters_keep_clear_of_letters_and_symbols(
+            at in proptest::collection::vec((0..11usize, 0..250usize, 0..3usize), 0..30),
+        ) {
+            let envelope = Envelope::new((0..250).map(|i| (i as f32 / 20.0).sin()).collect());
+            let role = |index| [Role::Student, Role::Answer, Role::Active][index];
+            let points: Vec<PointMark> = at
+                .into_iter()
+                .map(|(landmark, at, of)| mark(Landmark::ALL[landmark], at, role(of)))
+                .collect();
+            let placed = placed(&envelope, &points);
+            for (index, one) in placed.iter().enumerate() {
+                let Some(label) = one.label else { continue };
+                for (other_index, other) in placed.iter().enumerate() {
+                    let (x, y) = other.at;
+                    prop_assert!(!label.overlaps(&Rect::new(x - 1.0, y - 1.0, x + 1.0, y + 1.0)));
+                    let overlaps = other.label.is_some_and(|other| label.overlaps(&other));
+                    prop_assert!(index == other_index || !overlaps);
+                }
             }
         }
     }

@@ -146,3 +146,76 @@ impl Projection {
         (self.px_per_second() / px_per_mm, gain)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::chart::CSS_PX_PER_MM;
+    use proptest::prelude::*;
+
+    #[test]
+    fn at_paper_scale_millimetres_are_those_of_the_trade() {
+        // Worked example `grid` (25 mm/s, 10 mm/mV): 1, 5, 25 mm are 40, 200, 1000 ms; 1, 5, 10 mm
+        // are 0.1, 0.5, 1 mV.
+        let frame = Frame::of_trace(1000.0, 500.0, &Palette::PRINT);
+        let viewport = Viewport::paper(&frame, CSS_PX_PER_MM, Seconds::new(3.0), 0.2);
+        let on_paper = Projection::new(viewport, frame);
+        let origin = (on_paper.x(Seconds::new(4.0)), on_paper.y(0.0));
+        for (mm, ms) in [(1.0, 40.0), (5.0, 200.0), (25.0, 1000.0)] {
+            let later = on_paper.time(origin.0 + mm * CSS_PX_PER_MM) - Seconds::new(4.0);
+            assert!((later.to_milliseconds().milliseconds() - ms).abs() < 1e-9, "{mm} mm");
+        }
+        for (mm, mv) in [(1.0, 0.1), (5.0, 0.5), (10.0, 1.0)] {
+            let higher = on_paper.value(origin.1 - mm * CSS_PX_PER_MM);
+            assert!((higher - mv).abs() < 1e-9, "{mm} mm");
+        }
+        let (speed, gain) = on_paper.paper_scale(CSS_PX_PER_MM, VoltageUnit::Millivolt);
+        assert!((speed - 25.0).abs() < 1e-9 && (gain.unwrap() - 10.0).abs() < 1e-9);
+        assert_eq!(on_paper.paper_scale(CSS_PX_PER_MM, VoltageUnit::Counts).1, None);
+    }
+
+    #[test]
+    fn a_pointer_finds_the_nearest_sample_and_no_other() {
+        let rate = SampleRate::new(100.0).unwrap();
+        let frame = Frame { width: 500.0, height: 100.0, margins: Margins::default() };
+        let viewport = Viewport {
+            start: Seconds::new(1.0),
+            span: Seconds::new(0.5),
+            middle: 0.0,
+            height: 2.0,
+        };
+        let projection = Projection::new(viewport, frame);
+        assert_eq!(projection.sample_at(104.9, rate, 1000), Some(SampleIndex::new(110)));
+        assert_eq!(projection.sample_at(105.1, rate, 1000), Some(SampleIndex::new(111)));
+        assert_eq!(projection.sample_at(-1e9, rate, 1000), Some(SampleIndex::new(0)));
+        assert_eq!(projection.sample_at(1e9, rate, 120), Some(SampleIndex::new(119)));
+        assert_eq!(projection.sample_at(10.0, rate, 0), None);
+    }
+
+    proptest! {
+        #[test]
+        fn there_and_back_is_the_same(
+            start in 0.0..3600.0f64, span in 0.1..3600.0f64,
+            middle in -5.0..5.0f64, height in 0.01..50.0f64,
+            size in (0.0..3000.0f64, 0.0..2000.0f64), scale in 0.5..4.0f64,
+            part in (0.0..1.0f64, 0.0..1.0f64),
+        ) {
+            let viewport =
+                Viewport { start: Seconds::new(start), span: Seconds::new(span), middle, height };
+            let frame = Frame::of_trace(size.0, size.1, &Palette::LIGHT);
+            let css = Projection::new(viewport, frame);
+            let moment = Seconds::new(start + part.0 * span);
+            let value = middle + (part.1 - 0.5) * height;
+            prop_assert!((css.time(css.x(moment)) - moment).abs().seconds() < 1e-9 * (start + span));
+            prop_assert!((css.value(css.y(value)) - value).abs() < 1e-9 * height.max(5.0));
+            prop_assert!(frame.contains(css.x(moment), css.y(value)));
+            // What the pointer asks in CSS pixels is what was drawn in device pixels. A plot
+            // without room keeps one pixel whatever the scale.
+            if frame.plot_width() > 2.0 && frame.plot_height() > 2.0 {
+                let device = Projection::new(viewport, frame.scaled(scale));
+                prop_assert!((device.x(moment) - scale * css.x(moment)).abs() < 1e-6);
+                prop_assert!((device.y(value) - scale * css.y(value)).abs() < 1e-6);
+            }
+        }
+    }
+}

@@ -106,3 +106,80 @@ fn cursor(scene: &TraceScene<'_>, language: Language) -> Option<String> {
     ];
     Some(say_with(language, "chart.summary.cursor", &places))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::analysis::WhySetAside;
+    use crate::chart::{BeatMark, PointMark};
+    use crate::signal::{Envelope, Hole, HoleCause, Landmark, SampleRate, SampleSpan, Seconds};
+
+    #[test]
+    fn it_tells_what_is_in_view_and_nothing_else() {
+        let envelope =
+            Envelope::new((0..1000).map(|i| if i == 250 { 1.25 } else { -0.5 }).collect());
+        let beat = |number, at, standing| BeatMark { number, at: SampleIndex::new(at), standing };
+        let aside = Standing::SetAside(WhySetAside::Unclear);
+        let beats =
+            [beat(1, 250, Standing::Counts), beat(2, 400, aside), beat(3, 900, Standing::Counts)];
+        let point = |landmark, at, role| PointMark { landmark, at: SampleIndex::new(at), role };
+        let points = [
+            point(Landmark::R, 250, Role::Student),
+            point(Landmark::R, 252, Role::Answer),
+            point(Landmark::TEnd, 330, Role::Student),
+            point(Landmark::TEnd, 960, Role::Student),
+        ];
+        let holes = [Hole { span: SampleSpan::new(450, 470), cause: HoleCause::NoRows }];
+        let scene = TraceScene {
+            envelope: &envelope,
+            beneath: None,
+            rate: SampleRate::new(100.0).unwrap(),
+            unit: VoltageUnit::Millivolt,
+            holes: &holes,
+            viewport: Viewport {
+                start: Seconds::new(2.0),
+                span: Seconds::new(3.0),
+                middle: 0.0,
+                height: 3.0,
+            },
+            beats: &beats,
+            points: &points,
+            shades: &[],
+            cursor: Some(SampleIndex::new(250)),
+        };
+        assert_eq!(
+            summary(&scene, Language::English),
+            "From 2.00 s to 5.00 s of a recording of 10.00 s. Voltages from \u{2212}0.50 to 1.25 mV. \
+             2 beats in view. 1 of them set aside. Stretches without data in view: 1. \
+             Points placed: R at 2.500 s, T end at 3.300 s. Points found by Beatwalk: R at 2.520 s. \
+             Cursor at 2.500 s, value 1.25."
+        );
+    }
+
+    #[test]
+    fn an_empty_trace_is_an_empty_chart() {
+        let envelope = Envelope::new(Vec::new().into());
+        let rate = SampleRate::new(100.0).unwrap();
+        let scene = TraceScene {
+            envelope: &envelope,
+            beneath: None,
+            rate,
+            unit: VoltageUnit::Counts,
+            holes: &[],
+            viewport: Viewport::fit(&envelope, rate),
+            beats: &[],
+            points: &[],
+            shades: &[],
+            cursor: None,
+        };
+        assert_eq!(summary(&scene, Language::English), "The chart is empty.");
+    }
+
+    #[test]
+    fn every_landmark_has_a_name() {
+        for landmark in Landmark::ALL {
+            let key = format!("chart.landmark.{}", landmark.key());
+            assert_ne!(say(Language::English, &key), key);
+        }
+    }
+}

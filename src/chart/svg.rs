@@ -68,3 +68,31 @@ fn full_size_writing(body: &str) -> String {
 fn escaped(words: &str) -> String {
     words.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use plotters::style::{BLACK, TextStyle};
+    use std::convert::Infallible;
+
+    #[test]
+    fn words_are_escaped_and_writing_keeps_its_size() {
+        let text = SvgText { title: "P < QRS & T", description: "" };
+        let svg = to_svg((100, 50), 4, text, |area| {
+            area.draw_text("R", &TextStyle::from(("sans-serif", 48)).color(&BLACK), (200, 100))
+        })
+        .unwrap();
+        assert!(svg.starts_with("<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\""));
+        assert!(svg.contains("width=\"100\" height=\"50\" viewBox=\"0 0 400 200\""));
+        assert!(svg.contains("<title>P &lt; QRS &amp; T</title>"));
+        assert!(svg.contains("font-size=\"48.0\""), "{svg}");
+        assert!(svg.ends_with("</svg>\n"));
+    }
+
+    #[test]
+    fn a_page_without_room_is_still_a_page() {
+        let text = SvgText { title: "", description: "" };
+        let svg = to_svg((0, 0), 4, text, |_| Ok::<(), Infallible>(())).unwrap();
+        assert!(svg.ends_with("</svg>\n"));
+    }
+}

@@ -6,6 +6,9 @@ const TIME_STEPS: [f64; 20] = [
     1200.0, 1800.0, 3600.0, 7200.0, 21_600.0,
 ];
 
+/// More lines than any drawing has pixels.
+const MOST: i64 = 100_000;
+
 /// Round values from one end of an axis to the other.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Ticks {
@@ -15,11 +18,15 @@ pub(super) struct Ticks {
 }
 
 impl Ticks {
-    /// Multiples of a step between two values.
+    /// Multiples of a step between two values; at most [`MOST`], and none when the step is not a
+    /// number above 0.
     pub(super) fn every(step: f64, from: f64, to: f64) -> Self {
+        if !step.is_normal() || step < 0.0 {
+            return Self { step: 1.0, first: 0, last: -1 };
+        }
         // `as` saturates, and turns NaN into 0.
         let (first, last) = ((from / step).ceil() as i64, (to / step).floor() as i64);
-        Self { step, first, last }
+        Self { step, first, last: last.min(first.saturating_add(MOST)) }
     }
 
     /// Moments, s, at least `room` seconds apart.
@@ -99,6 +106,15 @@ mod tests {
         assert_eq!(written(Ticks::of_time(0.9, 1.7, 0.15)), ["1.0", "1.2", "1.4", "1.6"]);
         assert_eq!(written(Ticks::of_time(0.0, 3600.0, 900.0)), ["0", "1200", "2400", "3600"]);
         assert_eq!(written(Ticks::of_time(0.03, 0.09, 0.03)), ["0.04", "0.08"]);
+    }
+
+    #[test]
+    fn impossible_axes_have_no_ticks() {
+        for room in [0.0, f64::NAN, f64::INFINITY] {
+            assert_eq!(Ticks::of_value(0.0, 1.0, room).values().count(), 0, "{room}");
+        }
+        assert_eq!(Ticks::every(0.1, 1.0, 0.0).values().count(), 0);
+        assert!(Ticks::every(1.0, f64::NEG_INFINITY, f64::INFINITY).values().count() < 200_000);
     }
 
     #[test]

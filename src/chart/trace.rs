@@ -13,6 +13,7 @@ use super::paper::Paper;
 use super::pen::{Drawn, Pen};
 use super::points::draw_points;
 use super::projection::{Frame, Projection};
+use super::pulse::draw_pulse;
 use super::scene::{Look, TraceScene};
 use crate::signal::{Envelope, Hole, SampleIndex, SampleSpan};
 use plotters::coord::Shift;
@@ -43,7 +44,7 @@ pub(super) fn draw_scene<DB: DrawingBackend>(
     look: &Look<'_>,
     frame: impl FnOnce(Frame) -> Frame,
 ) -> Result<Projection, DrawError<DB>> {
-    let scale = if look.scale > 0.0 { look.scale } else { 1.0 };
+    let scale = if look.scale.is_finite() { look.scale.clamp(0.1, 100.0) } else { 1.0 };
     let look = &Look { scale, ..*look };
     let (width, height) = area.dim_in_pixel();
     let (width, height) = (f64::from(width) / scale, f64::from(height) / scale);
@@ -55,7 +56,7 @@ pub(super) fn draw_scene<DB: DrawingBackend>(
     draw_shades(&pen, scene, &projection, look)?;
     paper.draw_grid()?;
     draw_holes(&pen, scene, &projection, look)?;
-    paper.draw_pulse(scene)?;
+    draw_pulse(&pen, scene, &projection, look)?;
     let Palette { beneath, trace, trace_weight, .. } = *look.palette;
     if let Some(envelope) = scene.beneath {
         draw_line(&pen, envelope, scene, &projection, (beneath, trace_weight * scale, scale))?;
@@ -170,4 +171,151 @@ fn columns(
         column += 1.0;
     }
     line
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::chart::{Look, SvgText, Viewport, to_svg};
+    use crate::signal::{HoleCause, SampleRate, Seconds, VoltageUnit};
+    use crate::words::Language;
+    use proptest::prelude::*;
+
+    fn scene(envelope: &Envelope, hz: f64) -> TraceScene<'_> {
+        let rate = SampleRate::new(hz).unwrap();
+        TraceScene {
+            envelope,
+            beneath: None,
+            rate,
+            unit: VoltageUnit::Millivolt,
+            holes: &[],
+            viewport: Viewport::fit(envelope, rate),
+            beats: &[],
+            points: &[],
+            shades: &[],
+            cursor: None,
+        }
+    }
+
+    fn hole(start: usize, end: usize) -> Hole {
+        Hole { span: SampleSpan::new(start, end), cause: HoleCause::NoValue }
+    }
+
+    fn projection(scene: &TraceScene<'_>) -> Projection {
+        scene.projection(1000.0, 300.0, &Palette::LIGHT)
+    }
+
+    #[test]
+    fn an_hour_is_one_line_that_loses_no_peak() {
+        let mut samples = vec![0.0f32; 3_600_000];
+        samples[1_234_567] = 1.5;
+        let envelope = Envelope::new(samples.into());
+        let scene = scene(&envelope, 1000.0);
+        let projection = projection(&scene);
+        let runs = runs(&envelope, &scene, &projection);
+        assert_eq!(runs.len(), 1);
+        assert!(runs[0].len() < 2100, "{} points for 950 columns", runs[0].len());
+        let top = runs[0].iter().map(|point| point.1).fold(f64::INFINITY, f64::min);
+        assert_eq!(top, projection.y(1.5));
+    }
+
+    #[test]
+    fn each_column_shows_what_looking_at_every_sample_shows() {
+        let samples: Vec<f32> =
+            (0..20_000).map(|i| ((i * i) as f32 * 0.37).sin() + (i as f32 / 900.0).sin()).collect();
+        let envelope = Envelope::new(samples.clone().into());
+        let scene = scene(&envelope, 1000.0);
+        let projection = projection(&scene);
+        let drawn = runs(&envelope, &scene, &projection).concat();
+        for (index, &value) in samples.iter().enumerate() {
+            let at = projection.x_of(SampleIndex::new(index), scene.rate);
+            let y = projection.y(value.into());
+            let column = drawn.iter().filter(|(x, _)| (x - at).abs() <= 1.0);
+            let (top, bottom) = column
+                .fold((f64::INFINITY, f64::NEG_INFINITY), |(top, bottom), at| {
+                    (top.min(at.1), bottom.max(at.1))
+                });
+            assert!(
+                top <= y + 0.5 && y - 0.5 <= bottom,
+                "sample {index}: {y} not in {top}..{bottom}"
+            );
+        }
+    }
+
+    #[test]
+    fn no_line_crosses_a_hole() {
+        let envelope = Envelope::new((0..4000).map(|i| (i % 7) as f32).collect());
+        for view in [Seconds::new(40.0), Seconds::new(4.0)] {
+            let holes = [hole(0, 50), hole(200, 260), hole(300, 301), hole(3990, 4000)];
+            let mut scene = TraceScene { holes: &holes, ..scene(&envelope, 100.0) };
+            scene.viewport.span = view;
+            let projection = projection(&scene);
+            for pair in runs(&envelope, &scene, &projection).iter().flat_map(|run| run.windows(2)) {
+                for hole in holes.iter().filter(|hole| hole.span.len() > 2) {
+                    let middle = hole.span.start().get() + hole.span.len() / 2;
+                    let middle = projection.x_of(SampleIndex::new(middle), scene.rate);
+                    assert!(pair[1].0 < middle || pair[0].0 > middle, "{pair:?} crosses {hole:?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_sample_alone_between_two_holes_is_a_dot() {
+        let envelope = Envelope::new(vec![0.5; 100].into());
+        let holes = [hole(0, 49), hole(50, 100)];
+        let scene = TraceScene { holes: &holes, ..scene(&envelope, 100.0) };
+        let runs = runs(&envelope, &scene, &projection(&scene));
+        assert_eq!(runs.iter().map(Vec::len).collect::<Vec<_>>(), [1]);
+    }
+
+    fn any_number() -> impl Strategy<Value = f64> {
+        prop_oneof![
+            -1e2..1e2f64,
+            Just(f64::NAN),
+            Just(f64::INFINITY),
+            Just(0.0),
+            Just(1e300),
+            Just(1e-300),
+        ]
+    }
+
+    proptest! {
+        #[test]
+        fn anything_can_be_drawn(
+            samples in proptest::collection::vec(prop_oneof![-2.0..2.0f32, Just(f32::MAX)], 0..300),
+            view in (any_number(), any_number(), any_number(), any_number()),
+            size in (0..700u32, 0..500u32),
+            scale in any_number(),
+            holes in (0..150usize, 1..80usize, 150..400usize),
+            unit in prop_oneof![Just(VoltageUnit::Millivolt), Just(VoltageUnit::Unstated)],
+        ) {
+            let envelope = Envelope::new(samples.into());
+            let holes = [hole(holes.0, holes.0 + holes.1), hole(holes.2 + 80, holes.2 + 90)];
+            let viewport = Viewport {
+                start: Seconds::new(view.0),
+                span: Seconds::new(view.1),
+                middle: view.2,
+                height: view.3,
+            };
+            let scene = TraceScene {
+                holes: &holes,
+                viewport,
+                unit,
+                beneath: Some(&envelope),
+                cursor: Some(SampleIndex::new(17)),
+                ..scene(&envelope, 250.0)
+            };
+            let look = Look {
+                palette: &Palette::LIGHT,
+                scale,
+                px_per_mm: Some(scale),
+                language: Language::English,
+            };
+            let text = SvgText { title: "", description: "" };
+            let svg = to_svg(size, 1, text, |area| draw_trace(area, &scene, &look)).unwrap();
+            prop_assert!(svg.ends_with("</svg>\n") && !svg.contains("NaN"));
+            prop_assert!(!svg.contains("chart."), "a message is missing");
+        }
+    }
 }

@@ -16,6 +16,8 @@ const SHORTEST: f64 = 0.1;
 const LONGEST: f64 = 86_400.0;
 /// Room above and below a trace that is fitted, as a part of its height.
 const HEADROOM: f64 = 0.15;
+/// A view lower than this part of the trace is a mistake, not a view.
+const LOWEST: f64 = 1e-9;
 /// Zooming stops when the view is so many times lower than the trace, or so many times higher.
 const DEEPEST: f64 = 1000.0;
 const HIGHEST: f64 = 20.0;
@@ -169,7 +171,7 @@ impl Viewport {
             start: Seconds::new(finite(self.start.seconds(), 0.0).clamp(0.0, latest)),
             span: Seconds::new(span),
             middle: finite(self.middle, bounds.low).clamp(bounds.low, bounds.high.max(bounds.low)),
-            height: if self.height.is_finite() && self.height > 0.0 {
+            height: if self.height.is_finite() && self.height > bounds.height() * LOWEST {
                 self.height
             } else {
                 bounds.height()
@@ -212,4 +214,113 @@ impl Viewport {
 
 fn finite(number: f64, otherwise: f64) -> f64 {
     if number.is_finite() { number } else { otherwise }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::analysis::Standing;
+    use crate::chart::{CSS_PX_PER_MM, Palette};
+    use crate::signal::Landmarks;
+    use proptest::prelude::*;
+
+    const BOUNDS: Bounds = Bounds { duration: Seconds::new(60.0), low: -0.4, high: 1.2 };
+
+    fn view(start: f64, span: f64, middle: f64, height: f64) -> Viewport {
+        Viewport { start: Seconds::new(start), span: Seconds::new(span), middle, height }
+    }
+
+    fn rate() -> SampleRate {
+        SampleRate::new(250.0).unwrap()
+    }
+
+    #[test]
+    fn a_drag_stops_at_the_ends() {
+        let at = view(10.0, 6.0, 0.3, 2.0);
+        assert_eq!(at.panned(Seconds::new(5.0), 0.1, &BOUNDS), view(15.0, 6.0, 0.4, 2.0));
+        assert_eq!(at.panned(Seconds::new(500.0), 9.0, &BOUNDS), view(54.0, 6.0, 1.2, 2.0));
+        assert_eq!(at.panned(Seconds::new(-500.0), -9.0, &BOUNDS), view(0.0, 6.0, -0.4, 2.0));
+    }
+
+    #[test]
+    fn zooming_keeps_the_point_under_the_pointer() {
+        let near = view(10.0, 8.0, 0.3, 2.0).zoomed((Seconds::new(12.0), 0.8), 0.5, 0.5, &BOUNDS);
+        assert_eq!(near, view(11.0, 4.0, 0.55, 1.0));
+    }
+
+    #[test]
+    fn zooming_ends_at_the_whole_recording_and_at_a_tenth_of_a_second() {
+        let at = view(10.0, 8.0, 0.3, 2.0);
+        let about = (Seconds::new(14.0), 0.3);
+        let far = at.zoomed(about, 1e9, 1.0, &BOUNDS);
+        assert_eq!((far.start.seconds(), far.span.seconds()), (0.0, 60.0));
+        assert_eq!(at.zoomed(about, 0.0, 1.0, &BOUNDS).span.seconds(), 0.1);
+    }
+
+    #[test]
+    fn paper_keeps_its_scale_on_a_short_or_quiet_recording() {
+        let frame = Frame::of_trace(900.0, 400.0, &Palette::PRINT);
+        let paper = Viewport::paper(&frame, CSS_PX_PER_MM, Seconds::new(0.0), 0.0);
+        let short = Bounds { duration: Seconds::new(2.0), low: -0.001, high: 0.001 };
+        let moved = paper.panned(Seconds::new(3.0), 0.5, &short);
+        assert_eq!((moved.span, moved.height), (paper.span, paper.height));
+        assert_eq!(moved.start.seconds(), 0.0);
+    }
+
+    #[test]
+    fn one_cycle_is_framed_by_its_points_or_by_habit() {
+        let envelope = Envelope::new((0..2500).map(|i| (i % 250) as f32).collect());
+        let r = SampleIndex::new(1000);
+        let mut beat = Beat { r, landmarks: Landmarks::default(), standing: Standing::Counts };
+        let habit = Viewport::around(&beat, &envelope, rate());
+        assert!((habit.start.seconds() - 3.7).abs() < 0.005, "{habit:?}");
+        assert!((habit.end().seconds() - 4.5).abs() < 0.005, "{habit:?}");
+        beat.landmarks.set(Landmark::POnset, Some(SampleIndex::new(950)));
+        beat.landmarks.set(Landmark::TEnd, Some(SampleIndex::new(1100)));
+        let framed = Viewport::around(&beat, &envelope, rate());
+        assert!((framed.start.seconds() - 3.72).abs() < 0.005, "{framed:?}");
+        assert!((framed.end().seconds() - 4.48).abs() < 0.005, "{framed:?}");
+    }
+
+    #[test]
+    fn an_empty_trace_has_a_view() {
+        let view = Viewport::fit(&Envelope::new(Vec::new().into()), rate());
+        assert_eq!(view.span.seconds(), SHORTEST);
+        assert!(view.height > 0.0);
+    }
+
+    fn any_number() -> impl Strategy<Value = f64> {
+        prop_oneof![
+            -1e3..1e3f64,
+            Just(f64::NAN),
+            Just(f64::INFINITY),
+            Just(f64::NEG_INFINITY),
+            Just(0.0),
+            Just(1e300),
+            Just(1e-300),
+        ]
+    }
+
+    proptest! {
+        #[test]
+        fn no_move_leads_into_nothing(
+            first in (any_number(), any_number(), any_number(), any_number()),
+            moves in proptest::collection::vec((any_number(), any_number(), 0..3u8), 0..12),
+        ) {
+            let mut at = view(first.0, first.1, first.2, first.3).clamped(&BOUNDS);
+            for (across, up, kind) in moves {
+                at = match kind {
+                    0 => at.panned(Seconds::new(across), up, &BOUNDS),
+                    1 => at.zoomed((Seconds::new(12.0), 0.3), across, up, &BOUNDS),
+                    _ => at.centred(Seconds::new(across), &BOUNDS),
+                };
+                let (start, span) = (at.start.seconds(), at.span.seconds());
+                prop_assert!((SHORTEST..=LONGEST).contains(&span), "{at:?}");
+                prop_assert!(start >= 0.0 && (start == 0.0 || start + span <= 60.0 + 1e-9), "{at:?}");
+                prop_assert!((-0.4..=1.2).contains(&at.middle), "{at:?}");
+                prop_assert!(at.height > 0.0 && at.height.is_finite(), "{at:?}");
+                prop_assert_eq!(at, at.clamped(&BOUNDS));
+            }
+        }
+    }
 }

@@ -1,1 +1,8 @@
-fn main() {}
+//! Speed of what a student waits for; run with `cargo bench`.
+
+mod drawing;
+
+use criterion::{criterion_group, criterion_main};
+
+criterion_group!(speed, drawing::an_hour, drawing::ten_seconds);
+criterion_main!(speed);
