@@ -6,6 +6,7 @@ mod measurement;
 mod qtc;
 mod read;
 mod reading;
+mod waves;
 
 pub use measurement::{Intervals, Measurement};
 pub use qtc::{QtCorrection, corrected_qt};
@@ -13,3 +14,4 @@ pub use read::read;
 pub use reading::{
     Beat, Finding, FindingKind, MedianBeat, Polarity, Reading, Severity, Standing, WhySetAside,
 };
+pub use waves::delineate;
