@@ -7,6 +7,7 @@ mod measurement;
 mod qtc;
 mod read;
 mod reading;
+mod waves;
 
 pub use filter::{MovingAverage, UnusableWindow};
 pub use measurement::{Intervals, Measurement};
@@ -15,3 +16,4 @@ pub use read::read;
 pub use reading::{
     Beat, Finding, FindingKind, MedianBeat, Polarity, Reading, Severity, Standing, WhySetAside,
 };
+pub use waves::delineate;

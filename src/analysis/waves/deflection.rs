@@ -1,0 +1,141 @@
+//! Limbs of waves, the deflections they make, and where a limb runs out.
+
+use super::evidence::Evidence;
+use std::ops::Range;
+
+/// Where the trace rises or falls fastest: a modulus maximum of its transform.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Limb {
+    /// Which value of the transform.
+    pub(super) at: usize,
+    /// The value there: above zero where the trace rises.
+    pub(super) slope: f64,
+}
+
+/// A hill or a valley: two neighbouring limbs of opposite sense.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Deflection {
+    /// The way in.
+    pub(super) first: Limb,
+    /// The way out.
+    pub(super) second: Limb,
+    /// The zero crossing between them.
+    pub(super) peak: usize,
+}
+
+/// Where a wave lies, in samples of the trace.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Wave {
+    /// Where it begins; `None` when it has no beginning of its own.
+    pub(super) onset: Option<usize>,
+    /// Its top.
+    pub(super) peak: usize,
+    /// Where it ends; `None` when that can't be seen.
+    pub(super) end: Option<usize>,
+    /// See [`Deflection::size`].
+    pub(super) size: f64,
+}
+
+/// Which way to walk from a limb.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Towards {
+    Earlier,
+    Later,
+}
+
+/// The modulus maxima inside a range, not at its ends.
+pub(super) fn limbs(transform: &[f64], range: Range<usize>) -> Vec<Limb> {
+    let end = range.end.min(transform.len());
+    let part = transform.get(range.start..end).unwrap_or_default();
+    part.windows(3)
+        .enumerate()
+        .filter(|(_, three)| three[1].abs() > three[0].abs() && three[1].abs() >= three[2].abs())
+        .map(|(index, three)| Limb { at: range.start + index + 1, slope: three[1] })
+        .collect()
+}
+
+/// The hills and valleys inside a range.
+pub(super) fn deflections(transform: &[f64], range: Range<usize>) -> Vec<Deflection> {
+    limbs(transform, range)
+        .windows(2)
+        .filter(|pair| pair[0].slope * pair[1].slope < 0.0)
+        .map(|pair| {
+            let (first, second) = (pair[0], pair[1]);
+            let rising = first.slope.signum();
+            let after = (first.at..=second.at).find(|&at| transform[at] * rising <= 0.0);
+            let after = after.unwrap_or(second.at);
+            let before = after.saturating_sub(1);
+            let nearer = transform[before].abs() < transform[after].abs();
+            Deflection { first, second, peak: if nearer { before } else { after } }
+        })
+        .collect()
+}
+
+impl Deflection {
+    /// How much of a wave it is: the slope of its gentler limb, and a little of the steeper one.
+    pub(super) fn size(&self) -> f64 {
+        let (first, second) = (self.first.slope.abs(), self.second.slope.abs());
+        first.min(second) + 0.15 * first.max(second)
+    }
+
+    /// Whether it points the same way as another.
+    pub(super) fn points_like(&self, other: &Self) -> bool {
+        self.first.slope * other.first.slope > 0.0
+    }
+
+    /// Its boundaries: where each limb has fallen to a share of its steepest slope.
+    ///
+    /// An onset that runs into the first value has no place: the wave has grown out of what lies
+    /// before. So has an end in the last value when the trace itself ends there.
+    pub(super) fn wave(
+        &self,
+        beat: &Evidence,
+        (onset_share, end_share): (f64, f64),
+        trace_end: usize,
+    ) -> Wave {
+        let onset = foot(&beat.values, self.first, onset_share, Towards::Earlier);
+        let end = foot(&beat.values, self.second, end_share, Towards::Later);
+        let is_cut = beat.from + end + 1 >= trace_end;
+        Wave {
+            onset: (onset > 0).then_some(beat.from + onset),
+            peak: beat.from + self.peak,
+            end: (!is_cut).then_some(beat.from + end),
+            size: self.size(),
+        }
+    }
+}
+
+/// Where a limb runs out: the first value that is no more than `share` of its own, or from which the
+/// slope grows again.
+pub(super) fn foot(transform: &[f64], limb: Limb, share: f64, towards: Towards) -> usize {
+    let sense = limb.slope.signum();
+    let limit = share * limb.slope.abs();
+    let mut at = limb.at;
+    while let Some(here) = transform.get(at) {
+        let next = match towards {
+            Towards::Earlier => at.checked_sub(1),
+            Towards::Later => Some(at + 1),
+        };
+        let Some((next, there)) = next.and_then(|next| Some((next, transform.get(next)?))) else {
+            break;
+        };
+        if here * sense <= limit || there * sense > here * sense {
+            break;
+        }
+        at = next;
+    }
+    at
+}
+
+/// A bell of height 1 around zero, one unit wide.
+pub(super) fn bell(distance: f64) -> f64 {
+    (-0.5 * distance * distance).exp()
+}
+
+/// The deflection with the highest score.
+pub(super) fn best(
+    deflections: Vec<Deflection>,
+    score: impl Fn(&Deflection) -> f64,
+) -> Option<Deflection> {
+    deflections.into_iter().max_by(|a, b| score(a).total_cmp(&score(b)))
+}

@@ -1,0 +1,99 @@
+//! What neighbouring beats have in common.
+//!
+//! Averaging beats that are laid over each other keeps what they share and wears down what they do
+//! not, as in the signal-averaged ECG. The mean leaves out the lowest and the highest quarter at each
+//! point, so that an odd beat or a burst of noise does not spoil it.
+
+use super::evidence::Evidence;
+
+/// The fewest beats worth averaging.
+const FEWEST: usize = 3;
+
+/// How much of a blended beat is what it shares with the others.
+const SHARED: f64 = 0.6;
+
+/// The mean transform of some beats by distance from their anchors.
+#[derive(Clone, Debug)]
+pub(super) struct Ensemble {
+    /// The distance of the first entry.
+    pub(super) first: isize,
+    /// The mean of the middle half of the beats; 0 where too few reach.
+    pub(super) mean: Vec<f64>,
+    /// The mean square over all beats.
+    pub(super) power: Vec<f64>,
+    /// How many beats reach; 0 where fewer than half do.
+    pub(super) count: Vec<usize>,
+}
+
+/// How well one beat fits an ensemble.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Fit {
+    /// How much later than its anchor says it lies.
+    pub(super) shift: isize,
+    /// Its height in units of the ensemble's.
+    pub(super) share: f64,
+    /// The correlation of the two, -1 to 1.
+    pub(super) likeness: f64,
+}
+
+impl Ensemble {
+    /// Averages beats from `first` to `last` samples after their anchors; `None` when they are few.
+    pub(super) fn of(beats: &[&Evidence], first: isize, last: isize) -> Option<Self> {
+        if beats.len() < FEWEST {
+            return None;
+        }
+        let mut shared = Self { first, mean: Vec::new(), power: Vec::new(), count: Vec::new() };
+        let mut values = Vec::with_capacity(beats.len());
+        for lag in first..=last {
+            values.clear();
+            values.extend(beats.iter().filter_map(|beat| beat.at_lag(lag)));
+            if values.len() * 2 < beats.len() || values.len() < FEWEST {
+                values.clear();
+            }
+            let n = values.len();
+            let power = values.iter().map(|value| value * value).sum::<f64>() / n.max(1) as f64;
+            values.sort_by(f64::total_cmp);
+            let middle = &values[n / 4..n - n / 4];
+            shared.mean.push(middle.iter().sum::<f64>() / middle.len().max(1) as f64);
+            shared.power.push(power);
+            shared.count.push(n);
+        }
+        Some(shared)
+    }
+
+    /// The mean at a distance, where enough beats reach.
+    pub(super) fn at_lag(&self, lag: isize) -> Option<f64> {
+        let index = usize::try_from(lag - self.first).ok()?;
+        self.mean.get(index).copied().filter(|_| self.count.get(index).is_some_and(|&n| n > 0))
+    }
+
+    /// Where within `reach` a beat fits best, judged from `from` to `to` samples after the anchor.
+    pub(super) fn fit(&self, beat: &Evidence, from: isize, to: isize, reach: isize) -> Fit {
+        let mut best = Fit { shift: 0, share: f64::NEG_INFINITY, likeness: 0.0 };
+        for shift in -reach..=reach {
+            let (mut product, mut own, mut shared) = (0.0, 0.0, 0.0);
+            for lag in from..=to {
+                let mean = self.at_lag(lag).unwrap_or(0.0);
+                let value = beat.at_lag(lag + shift).unwrap_or(0.0);
+                product += mean * value;
+                own += value * value;
+                shared += mean * mean;
+            }
+            let share = if shared > 0.0 { product / shared } else { 0.0 };
+            if share > best.share {
+                let power = own * shared;
+                let likeness = if power > 0.0 { product / power.sqrt() } else { 0.0 };
+                best = Fit { shift, share, likeness };
+            }
+        }
+        best
+    }
+
+    /// A beat with [`SHARED`] of itself replaced by what it shares with the others.
+    pub(super) fn blend(&self, beat: &Evidence) -> Evidence {
+        let values = beat.values.iter().enumerate().map(|(index, &own)| {
+            self.at_lag(beat.lag(index)).map_or(own, |shared| own + SHARED * (shared - own))
+        });
+        Evidence { values: values.collect(), ..beat.clone() }
+    }
+}

@@ -1,0 +1,84 @@
+//! The T wave of each beat.
+//!
+//! It is the greatest hill or valley after the complex, greater by as much as it lies where a T wave
+//! is expected at this rate: other waves, the next P above all, can be as tall. Its end is where the
+//! last limb has run out, to a share of its steepest slope; U waves are left out.
+
+use super::deflection::{Wave, bell, best, deflections};
+use super::ensemble::Ensemble;
+use super::evidence::{Evidence, Trace};
+use super::qrs::Complex;
+
+/// The wavelet's scale, s: between the paper's 2⁴ and 2⁵ at 250 Hz.
+const SCALE: f64 = 0.080;
+/// How soon after the complex a limb of T can lie, s.
+const EARLIEST: f64 = 0.04;
+/// How far after R it is looked for: a share of RR, within limits in s.
+const LATEST: (f64, f64, f64) = (0.75, 0.25, 0.7);
+/// Where its peak is expected after R at an RR of 1 s, the power of RR by which that changes, and how
+/// far from there it may lie, s. From the records named in [`super::qrs`].
+const EXPECTED: (f64, f64, f64) = (0.29, 0.6, 0.08);
+/// Where its limbs have run out: Martínez 2004 gives 0.25 and 0.4.
+const FEET: (f64, f64) = (0.45, 0.55);
+/// The RR when there is but one beat, s.
+const USUAL_RR: f64 = 0.9;
+
+/// The T wave of each beat; `None` where there is no complex or no wave.
+pub(super) fn t_waves(trace: &Trace, complexes: &[Option<Complex>]) -> Vec<Option<Wave>> {
+    let rr = intervals(trace, complexes);
+    let mut after: Vec<(Option<Evidence>, bool, f64)> = Vec::with_capacity(complexes.len());
+    let mut waves = Vec::with_capacity(complexes.len());
+    for (place, (complex, rr)) in complexes.iter().zip(rr).enumerate() {
+        let next = complexes.get(place + 1).copied().flatten();
+        let evidence = complex.map(|complex| after_complex(trace, &complex, next, rr));
+        after.push((evidence, complex.is_some_and(|complex| complex.is_usual), rr));
+    }
+    for block in super::blocks(&after) {
+        let usual: Vec<&Evidence> =
+            block.iter().filter(|beat| beat.1).filter_map(|beat| beat.0.as_ref()).collect();
+        let shared = Ensemble::of(&usual, 0, trace.count(0.8) as isize);
+        waves.extend(block.iter().map(|(beat, is_usual, rr)| {
+            let beat = beat.as_ref()?;
+            match &shared {
+                Some(shared) if *is_usual => t_wave(trace, &shared.blend(beat), *rr),
+                _ => t_wave(trace, beat, *rr),
+            }
+        }));
+    }
+    waves
+}
+
+/// From each complex to the next one, s; the last one has the median of the others.
+fn intervals(trace: &Trace, complexes: &[Option<Complex>]) -> Vec<f64> {
+    let next = complexes.iter().skip(1).chain([&None]);
+    let known: Vec<Option<f64>> = complexes
+        .iter()
+        .zip(next)
+        .map(|(one, next)| Some(((*next)?.anchor - (*one)?.anchor) as f64 / trace.rate))
+        .collect();
+    let mut sorted: Vec<f64> = known.iter().copied().flatten().collect();
+    sorted.sort_by(f64::total_cmp);
+    let usual = sorted.get(sorted.len() / 2).copied().unwrap_or(USUAL_RR);
+    known.into_iter().map(|rr| rr.unwrap_or(usual)).collect()
+}
+
+/// The trace between a complex and the next, with the limit up to which a T wave is looked for.
+fn after_complex(trace: &Trace, complex: &Complex, next: Option<Complex>, rr: f64) -> Evidence {
+    let farthest = complex.end + trace.count(0.9);
+    let stop = next.map_or(farthest, |next| next.onset.min(farthest));
+    let latest = trace.count((LATEST.0 * rr).clamp(LATEST.1, LATEST.2));
+    let mut after = trace.evidence(complex.end, stop, SCALE, complex.anchor);
+    after.limit = after.limit.min(usize::try_from(complex.anchor).unwrap_or(0) + latest);
+    after
+}
+
+fn t_wave(trace: &Trace, beat: &Evidence, rr: f64) -> Option<Wave> {
+    let (at_one_second, power, width) = EXPECTED;
+    let expected = at_one_second * rr.clamp(0.3, 1.5).powf(power);
+    let found = deflections(&beat.values, trace.count(EARLIEST)..beat.searched());
+    let t = best(found, |wave| {
+        let peak = beat.lag(wave.peak) as f64 / trace.rate;
+        wave.size() * bell((peak - expected) / width)
+    })?;
+    Some(t.wave(beat, FEET, trace.len()))
+}
