@@ -3,7 +3,8 @@
 // A test that can't go on has to stop.
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
-mod demo_recordings;
 mod charts;
+mod demo_recordings;
+mod house;
 mod wfdb_anything;
 mod wfdb_records;
