@@ -1,6 +1,8 @@
 //! Why nothing could be read: what, where, and what to do about it.
+//!
+//! Each reader has an enum of its own for what only it can meet; this one holds them all.
 
-use super::WfdbError;
+use super::{LARGEST_FILE, TextError, WfdbError};
 use thiserror::Error;
 
 /// A place in a text file.
@@ -22,6 +24,25 @@ pub enum OpenError {
         /// The file.
         file: String,
     },
+    /// The file is larger than [`LARGEST_FILE`].
+    #[error("{file} has {} MB; at most {} MB can be read", bytes >> 20, LARGEST_FILE >> 20)]
+    TooLarge {
+        /// Its size.
+        bytes: u64,
+        /// The file.
+        file: String,
+    },
+    /// The file is something else than a recording.
+    #[error("{file} is {kind}, not a recording")]
+    NotARecording {
+        /// What it is, with its article.
+        kind: &'static str,
+        /// The file.
+        file: String,
+    },
+    /// Rows of numbers can't be read.
+    #[error(transparent)]
+    Text(#[from] TextError),
     /// A WFDB record can't be read.
     #[error(transparent)]
     Wfdb(#[from] WfdbError),
@@ -34,6 +55,11 @@ impl OpenError {
             Self::Empty { .. } => {
                 "Record again, or export the file again and drop it here.".to_owned()
             }
+            Self::TooLarge { .. } => "Cut the recording into shorter parts and open one of them.".to_owned(),
+            Self::NotARecording { .. } => {
+                "Export the recording as text (CSV) from the program that made it, and drop that file here.".to_owned()
+            }
+            Self::Text(error) => error.remedy(),
             Self::Wfdb(error) => error.remedy(),
         }
     }

@@ -53,9 +53,10 @@ impl Likeness {
         let rest: Vec<&str> =
             words.iter().copied().filter(|word| !["ecg", "ekg", "lead"].contains(word)).collect();
         match rest.as_slice() {
-            _ if unit == VoltageUnit::Unstated => Self::NoVoltage,
+            // Text often names a signal without its unit; the name then says enough.
             ["i" | "1" | "d1" | "di"] => Self::LeadOne,
             _ if is_ecg || says(&LEADS) => Self::Lead,
+            _ if unit == VoltageUnit::Unstated => Self::NoVoltage,
             _ if words.iter().any(|word| OTHERS.iter().any(|other| word.starts_with(other))) => {
                 Self::OtherVoltage
             }
@@ -66,9 +67,14 @@ impl Likeness {
 
 /// The place of the likeliest trace; of equals the first. 0 when there is none.
 pub(super) fn suggested(traces: &[Recording]) -> usize {
+    likeliest(traces.iter().map(|trace| (trace.name.as_str(), trace.unit)))
+}
+
+/// The same for names and units.
+pub(super) fn likeliest<'a>(signals: impl Iterator<Item = (&'a str, VoltageUnit)>) -> usize {
     let mut best = None;
-    for (place, trace) in traces.iter().enumerate() {
-        let likeness = Likeness::of(&trace.name, trace.unit);
+    for (place, (name, unit)) in signals.enumerate() {
+        let likeness = Likeness::of(name, unit);
         if best.is_none_or(|(_, known)| likeness > known) {
             best = Some((place, likeness));
         }
@@ -96,7 +102,7 @@ mod tests {
         assert_eq!(of("channel 3"), Likeness::AnyVoltage);
         assert_eq!(of("EMG left"), Likeness::OtherVoltage);
         assert_eq!(of("noise1"), Likeness::OtherVoltage);
-        assert_eq!(Likeness::of("I", VoltageUnit::Unstated), Likeness::NoVoltage);
+        assert_eq!(Likeness::of("angle", VoltageUnit::Unstated), Likeness::NoVoltage);
         assert!(Likeness::Lead > Likeness::AnyVoltage);
         assert!(Likeness::AnyVoltage > Likeness::OtherVoltage);
     }

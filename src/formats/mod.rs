@@ -12,6 +12,7 @@ mod error;
 mod lead;
 mod note;
 mod open;
+mod sniff;
 mod text;
 mod unit;
 mod wfdb;
@@ -20,4 +21,5 @@ pub use choices::{Choices, DecimalMark, Delimiter, TextLayout, TimeColumn, TimeU
 pub use error::{OpenError, Place};
 pub use note::{Note, NoteKind};
 pub use open::{Format, LARGEST_FILE, NeedsRate, Opened, Opening, SourceFile, open};
+pub use text::{LeftOut, LineList, TextError, TextNote};
 pub use wfdb::{HeaderFault, WfdbError, WfdbNote};

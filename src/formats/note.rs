@@ -1,6 +1,8 @@
 //! What a reader guessed or repaired: readable all the same, but it has to be said.
+//!
+//! Each reader has an enum of its own for what only it can meet; [`NoteKind`] holds them all.
 
-use super::{Place, WfdbNote};
+use super::{Place, TextNote, WfdbNote};
 use std::fmt;
 
 /// One thing that was guessed or repaired, and where.
@@ -16,8 +18,16 @@ pub struct Note {
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum NoteKind {
+    /// In rows of numbers.
+    Text(TextNote),
     /// In a WFDB record.
     Wfdb(WfdbNote),
+}
+
+impl From<TextNote> for NoteKind {
+    fn from(note: TextNote) -> Self {
+        Self::Text(note)
+    }
 }
 
 impl From<WfdbNote> for NoteKind {
@@ -29,6 +39,7 @@ impl From<WfdbNote> for NoteKind {
 impl fmt::Display for Note {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         match &self.kind {
+            NoteKind::Text(note) => note.fmt(formatter),
             NoteKind::Wfdb(note) => note.fmt(formatter),
         }
     }

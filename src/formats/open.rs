@@ -78,6 +78,18 @@ pub fn open(
     choices: &Choices,
     progress: &mut dyn Progress,
 ) -> Result<Opening, OpenError> {
+    for SourceFile { name, bytes } in files {
+        let (file, size) = (name.clone(), bytes.len() as u64);
+        if size > LARGEST_FILE {
+            return Err(OpenError::TooLarge { bytes: size, file });
+        }
+        if bytes.is_empty() {
+            return Err(OpenError::Empty { file });
+        }
+        if let Some(kind) = super::sniff::foreign(bytes) {
+            return Err(OpenError::NotARecording { kind, file });
+        }
+    }
     if super::wfdb::is_wfdb(files) {
         return super::wfdb::open(files, progress).map(Opening::Ready);
     }

@@ -1,0 +1,82 @@
+//! From bytes to UTF-8: read in place where they are UTF-8 already, decoded otherwise.
+//!
+//! A byte order mark decides. Without one, valid UTF-8 is UTF-8; many zero bytes at every other place
+//! are UTF-16; the rest is what `chardetng` makes of it, in Europe nearly always windows-1252.
+
+use chardetng::{EncodingDetector, Iso2022JpDetection, Utf8Detection};
+use encoding_rs::{Encoding, UTF_8, UTF_16BE, UTF_16LE};
+use std::borrow::Cow;
+
+/// A text and how it was encoded.
+#[derive(Debug)]
+pub(super) struct Decoded<'a> {
+    /// The text, without a byte order mark.
+    pub(super) text: Cow<'a, str>,
+    /// The name of the encoding in the WHATWG encoding standard.
+    pub(super) encoding: &'static str,
+    /// Whether a byte order mark was taken off.
+    pub(super) marked: bool,
+}
+
+/// How many bytes are looked at to find an encoding.
+const LOOK: usize = 64 * 1024;
+
+/// Decodes a whole file.
+pub(super) fn decode(bytes: &[u8]) -> Decoded<'_> {
+    let (encoding, mark) = Encoding::for_bom(bytes).unwrap_or((UTF_8, 0));
+    let rest = bytes.get(mark..).unwrap_or_default();
+    let encoding = match mark {
+        0 if has_every_other_zero(rest, 1) => UTF_16LE,
+        0 if has_every_other_zero(rest, 0) => UTF_16BE,
+        _ => encoding,
+    };
+    let encoding = match std::str::from_utf8(rest) {
+        Ok(text) if encoding == UTF_8 => {
+            return Decoded { text: text.into(), encoding: encoding.name(), marked: mark > 0 };
+        }
+        // A letter of several bytes that the end of the file cuts off says nothing against UTF-8.
+        Err(fault) if mark == 0 && encoding == UTF_8 && fault.error_len().is_some() => {
+            let odd = rest.get(fault.valid_up_to().saturating_sub(LOOK / 2)..).unwrap_or_default();
+            let mut detector = EncodingDetector::new(Iso2022JpDetection::Deny);
+            detector.feed(odd.get(..odd.len().min(LOOK)).unwrap_or_default(), true);
+            detector.guess(None, Utf8Detection::Deny)
+        }
+        _ => encoding,
+    };
+    let (text, _) = encoding.decode_without_bom_handling(rest);
+    Decoded { text, encoding: encoding.name(), marked: mark > 0 }
+}
+
+/// Whether at least half of the bytes at even (`0`) or odd (`1`) places are zero, and few of the others.
+fn has_every_other_zero(bytes: &[u8], parity: usize) -> bool {
+    let look = bytes.get(..bytes.len().min(LOOK) & !1).unwrap_or_default();
+    let zeros =
+        |parity: usize| look.iter().skip(parity).step_by(2).filter(|&&byte| byte == 0).count();
+    look.len() >= 4 && zeros(parity) * 4 >= look.len() && zeros(1 - parity) * 40 <= look.len()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn utf8_is_read_in_place() {
+        let decoded = decode(b"\xEF\xBB\xBFt,ecg");
+        assert!(matches!(decoded.text, Cow::Borrowed("t,ecg")) && decoded.marked);
+    }
+
+    #[test]
+    fn two_bytes_a_character_with_or_without_a_mark() {
+        let little: Vec<u8> = "t\tµV\n1".encode_utf16().flat_map(u16::to_le_bytes).collect();
+        let big: Vec<u8> = "t\tµV\n1".encode_utf16().flat_map(u16::to_be_bytes).collect();
+        assert_eq!(decode(&little).text, "t\tµV\n1");
+        assert_eq!(decode(&big).text, "t\tµV\n1");
+        assert_eq!(decode(&[b"\xFF\xFE", little.as_slice()].concat()).text, "t\tµV\n1");
+    }
+
+    #[test]
+    fn one_byte_letters_beyond_ascii_are_windows_1252() {
+        let decoded = decode(b"Zeit;Spannung [\xB5V] f\xFCr EKG\n0;1\n");
+        assert_eq!((decoded.text.contains("µV"), decoded.encoding), (true, "windows-1252"));
+    }
+}

@@ -1,0 +1,135 @@
+//! The head of the table: what the columns are called and in which units they are.
+//!
+//! The names stand right above the first row, or in the last remark above it when that has as many
+//! cells as a row. A row of units may stand below or above the names.
+
+use super::lines::{Cells, Line, shown};
+use super::shape::Shape;
+use super::unit_words::{Unit, name_and_unit, names_time, unit};
+
+/// Names and units of the columns; the name is empty where there is none.
+#[derive(Debug, Default)]
+pub(super) struct Header {
+    pub(super) names: Vec<String>,
+    pub(super) units: Vec<Option<Unit>>,
+    /// The place in the looked-at lines of the topmost line that belongs to it.
+    pub(super) top: usize,
+}
+
+/// Reads the head of a table with `width` columns.
+pub(super) fn read(shape: &Shape<'_>, width: usize) -> Header {
+    let above = shape.lines.get(..shape.first_row).unwrap_or_default();
+    let mut rows = candidate_rows(above, shape, width);
+    let mut header = Header {
+        names: vec![String::new(); width],
+        units: vec![None; width],
+        top: shape.first_row,
+    };
+    let mut taken = |row: Option<(usize, Vec<String>)>| {
+        row.map(|(at, cells)| {
+            header.top = header.top.min(at);
+            cells
+        })
+    };
+    let unit_row = taken(rows.next_if(|(_, cells)| is_unit_row(cells)));
+    let name_row = taken(rows.next_if(|_| true));
+    let unit_row = match unit_row {
+        Some(row) => Some(row),
+        None => taken(rows.next_if(|(_, cells)| is_unit_row(cells))),
+    };
+    let cell = |row: &Option<Vec<String>>, at: usize| -> String {
+        row.as_ref().and_then(|row| row.get(at)).cloned().unwrap_or_default()
+    };
+    for (at, (name, found)) in header.names.iter_mut().zip(&mut header.units).enumerate() {
+        // A lone row of units (`ms`, `adc`) is all the name there is.
+        let (stem, own) =
+            name_and_unit(&cell(if name_row.is_some() { &name_row } else { &unit_row }, at));
+        *name = stem;
+        *found = unit(&cell(&unit_row, at)).or(own);
+    }
+    header
+}
+
+/// The rows that may belong to the head, from the first row of numbers upwards.
+fn candidate_rows<'a>(
+    above: &'a [Line<'a>],
+    shape: &'a Shape<'_>,
+    width: usize,
+) -> std::iter::Peekable<impl Iterator<Item = (usize, Vec<String>)> + 'a> {
+    let mut blanks = 0;
+    let rows = above.iter().enumerate().rev().map_while(move |(at, line)| {
+        if line.is_blank() {
+            blanks += 1;
+            return (blanks < 3).then_some(None);
+        }
+        let cells = cells_of(line, shape);
+        let filled = cells.iter().filter(|cell| !cell.is_empty()).count();
+        let fits = filled > 0 && filled <= width && cells.len() + 1 >= width && filled * 2 >= width;
+        // Across an empty line only what speaks like a head is one; a remark needs every cell.
+        let speaks = cells.first().is_some_and(|name| {
+            let (stem, found) = name_and_unit(name);
+            names_time(&stem) || found.is_some()
+        });
+        let fits = fits
+            && (blanks == 0 || speaks)
+            && (!line.is_comment() || width > 1 && filled == width && speaks);
+        (fits || line.is_comment()).then(|| fits.then_some((at, cells)))
+    });
+    rows.flatten().peekable()
+}
+
+fn cells_of(line: &Line<'_>, shape: &Shape<'_>) -> Vec<String> {
+    let mut bytes = line.bytes.trim_ascii_start();
+    if line.is_comment() {
+        bytes = bytes.trim_ascii_start();
+        let marks =
+            bytes.iter().take_while(|byte| matches!(byte, b'#' | b'%' | b'/' | b' ')).count();
+        bytes = bytes.get(marks..).unwrap_or_default();
+    } else if shape.delimiter != super::super::Delimiter::Space {
+        bytes = line.bytes;
+    }
+    Cells::new(bytes, shape.delimiter).map(shown).collect()
+}
+
+fn is_unit_row(cells: &[String]) -> bool {
+    let mut written = cells.iter().filter(|cell| !cell.is_empty()).peekable();
+    written.peek().is_some()
+        && written.all(|cell| {
+            unit(cell).is_some() || (cell.starts_with(['(', '[']) && cell.ends_with([')', ']']))
+        })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::super::{Choices, TimeUnit, ValueUnit};
+    use super::*;
+
+    fn header(text: &str) -> (Vec<String>, Vec<Option<Unit>>) {
+        let shape = super::super::shape::find(text.as_bytes(), &Choices::default()).unwrap();
+        let header = read(&shape, shape.columns.len());
+        (header.names, header.units)
+    }
+
+    #[test]
+    fn names_and_units_stand_in_one_row_or_two() {
+        let units =
+            vec![Some(Unit::Time(TimeUnit::Second)), Some(Unit::Value(ValueUnit::Millivolt))];
+        for text in [
+            "time (s),ecg (mV)\n0.0,1.5\n0.1,2.5\n",
+            "time,ecg\ns,mV\n0.0,1.5\n0.1,2.5\n",
+            "s,mV\ntime,ecg\n0.0,1.5\n0.1,2.5\n",
+            "# time [s],ecg [mV]\n0.0,1.5\n0.1,2.5\n",
+        ] {
+            assert_eq!(
+                header(text),
+                (vec!["time".to_owned(), "ecg".to_owned()], units.clone()),
+                "{text}"
+            );
+        }
+    }
+
+    #[test]
+    fn a_table_without_a_head_has_no_names() {
+        assert_eq!(header("# just a remark\n0.0,1.5\n0.1,2.5\n").0, ["", ""]);
+    }
+}

@@ -1,0 +1,258 @@
+//! The shape of the table: what separates columns, what stands before decimals, where rows begin.
+//!
+//! Every pairing of delimiter and decimal mark is tried on the first lines. A line counts for as much
+//! as the share of its cells that are values, so the right pairing wins by reading whole rows where
+//! the others read halves. Two traps need a rule: `48213,518` may be two columns or one decimal
+//! number, and `0,0497` read as two columns shows whole numbers that begin with 0, which nobody
+//! writes. Preambles and footers never win: they are short and made of text.
+
+use super::super::{Choices, DecimalMark, Delimiter};
+use super::lines::{Cells, Line, Lines};
+use super::number::{Cell, decimals, read};
+
+/// How many lines are looked at.
+const LINES: usize = 1500;
+/// How much of one line is looked at, in bytes.
+const WIDEST: usize = 16 * 1024;
+
+/// What separates and where it begins.
+#[derive(Debug)]
+pub(super) struct Shape<'a> {
+    pub(super) delimiter: Delimiter,
+    pub(super) mark: DecimalMark,
+    /// The lines looked at, with those above the table.
+    pub(super) lines: Vec<Line<'a>>,
+    /// The place in `lines` of the first row of numbers.
+    pub(super) first_row: usize,
+    /// The line that shows commas in both roles, if any.
+    pub(super) comma_for_both: Option<usize>,
+    /// What the columns hold, judged by the lines looked at.
+    pub(super) columns: Vec<ColumnSample>,
+}
+
+/// The cells of one column in the lines looked at.
+#[derive(Clone, Debug, Default)]
+pub(super) struct ColumnSample {
+    pub(super) numbers: usize,
+    pub(super) moments: usize,
+    pub(super) missing: usize,
+    pub(super) texts: usize,
+    /// Its numbers, in order.
+    pub(super) values: Vec<f64>,
+    /// The most digits after the decimal mark.
+    pub(super) decimals: usize,
+}
+
+/// How a line reads under one pairing.
+#[derive(Clone, Copy, Debug, Default)]
+struct Row {
+    cells: usize,
+    values: usize,
+    texts: usize,
+    grouped: usize,
+    odd: bool,
+}
+
+impl Row {
+    fn of(line: &Line<'_>, delimiter: Delimiter, mark: DecimalMark) -> Self {
+        let mut row = Self::default();
+        if line.is_comment() {
+            return row;
+        }
+        for cell in Cells::new(
+            line.bytes.get(..line.bytes.len().min(WIDEST)).unwrap_or_default(),
+            delimiter,
+        ) {
+            row.cells += 1;
+            match read(cell, mark) {
+                Cell::Number(_) => {
+                    row.values += 1;
+                    row.odd |= row.cells > 1 && is_odd(cell);
+                }
+                Cell::Grouped(_) => {
+                    row.values += 1;
+                    row.grouped += 1;
+                }
+                Cell::Moment(_) => row.values += 1,
+                Cell::Missing => {}
+                Cell::Text => row.texts += 1,
+            }
+        }
+        row
+    }
+
+    /// The share of cells that are values; 0 when the line is no row.
+    fn share(self) -> f64 {
+        let written = self.values + self.texts;
+        let share = self.values as f64 / written.max(1) as f64;
+        if share >= 0.5 { share } else { 0.0 }
+    }
+}
+
+/// A whole number that begins with 0: more likely the decimals of the cell before.
+fn is_odd(cell: &[u8]) -> bool {
+    cell.len() > 1 && cell.first() == Some(&b'0') && cell.iter().all(u8::is_ascii_digit)
+}
+
+/// Finds the shape; `None` when no line holds a number.
+pub(super) fn find<'a>(text: &'a [u8], choices: &Choices) -> Option<Shape<'a>> {
+    let lines: Vec<Line<'a>> = Lines::new(text).take(LINES).collect();
+    let pairings = [Delimiter::Tab, Delimiter::Semicolon, Delimiter::Comma, Delimiter::Space]
+        .into_iter()
+        .flat_map(|delimiter| [(delimiter, DecimalMark::Point), (delimiter, DecimalMark::Comma)])
+        .filter(|(delimiter, mark)| {
+            choices.delimiter.is_none_or(|chosen| chosen == *delimiter)
+                && choices.decimal_mark.is_none_or(|chosen| chosen == *mark)
+        });
+    let mut best: Option<(f64, Delimiter, DecimalMark, Vec<Row>)> = None;
+    for (delimiter, mark) in pairings {
+        let rows: Vec<Row> = lines.iter().map(|line| Row::of(line, delimiter, mark)).collect();
+        let score = score(&rows, &lines, delimiter, mark);
+        if score > 0.0 && best.as_ref().is_none_or(|(known, ..)| score > *known) {
+            best = Some((score, delimiter, mark, rows));
+        }
+    }
+    let (_, delimiter, mark, rows) = best?;
+    let first_row = first_row(&rows, &lines)?;
+    let odd = rows.iter().filter(|row| row.odd).count() * 20 > rows.len();
+    let plain =
+        delimiter == Delimiter::Comma && mark == DecimalMark::Point && choices.delimiter.is_none();
+    let even = rows.get(first_row).is_some_and(|row| row.cells >= 4 && row.cells % 2 == 0);
+    let points = lines.iter().skip(first_row).any(|line| line.bytes.contains(&b'.'));
+    let comma_for_both = (plain && odd && even && !points)
+        .then(|| lines.get(first_row).map(|line| line.number))
+        .flatten();
+    let columns = sample(&lines, &rows, first_row, delimiter, mark);
+    Some(Shape { delimiter, mark, lines, first_row, comma_for_both, columns })
+}
+
+/// How well a pairing reads the lines; ties are parted by small bonuses.
+fn score(rows: &[Row], lines: &[Line<'_>], delimiter: Delimiter, mark: DecimalMark) -> f64 {
+    let read = rows.iter().filter(|row| row.share() > 0.0).count();
+    let usual = usual_width(rows);
+    let total: f64 = rows
+        .iter()
+        .map(|row| {
+            row.share() * if row.cells == usual { 1.0 } else { 0.8 }
+                - 0.3 * f64::from(u8::from(row.grouped > 0))
+        })
+        .sum();
+    let odd = rows.iter().filter(|row| row.odd).count();
+    let total = if delimiter == Delimiter::Comma && odd * 100 > read { total * 0.6 } else { total };
+    // A head with as many cells as the rows speaks for the delimiter, one with another number against it.
+    let head = first_row(rows, lines)
+        .and_then(|first| {
+            lines.get(..first)?.iter().rev().find(|line| !line.is_blank() && !line.is_comment())
+        })
+        .map(|line| Cells::new(line.bytes, delimiter).count());
+    let bonus = match head {
+        Some(cells) if cells == usual => 0.02,
+        _ => 0.0,
+    } + 0.01 * f64::from(u8::from(usual > 1))
+        + 0.004 * f64::from(u8::from(mark == DecimalMark::Point))
+        + match delimiter {
+            // With one column it makes no difference; a comma is the least surprising.
+            Delimiter::Comma if usual == 1 => 0.003,
+            Delimiter::Tab => 0.002,
+            Delimiter::Semicolon => 0.001,
+            Delimiter::Comma | Delimiter::Space => 0.0,
+        };
+    total * (1.0 + bonus)
+}
+
+fn usual_width(rows: &[Row]) -> usize {
+    let mut widths: Vec<usize> =
+        rows.iter().filter(|row| row.share() > 0.0).map(|row| row.cells).collect();
+    widths.sort_unstable();
+    let runs = widths.chunk_by(|a, b| a == b);
+    runs.max_by_key(|run| run.len()).and_then(|run| run.first().copied()).unwrap_or(0)
+}
+
+/// The first row after which at least half of the next lines are rows as well.
+fn first_row(rows: &[Row], lines: &[Line<'_>]) -> Option<usize> {
+    let usual = usual_width(rows);
+    let is_row = |row: &Row| row.share() > 0.0;
+    (0..rows.len()).find(|&at| {
+        let next = rows.iter().zip(lines).skip(at + 1).filter(|(_, line)| !line.is_blank()).take(6);
+        let (good, all) =
+            next.fold((0, 0), |(good, all), (row, _)| (good + usize::from(is_row(row)), all + 1));
+        rows.get(at)
+            .is_some_and(|row| is_row(row) && (row.cells >= usual || usual > 2 && row.cells > 1))
+            && good * 2 >= all
+    })
+}
+
+fn sample(
+    lines: &[Line<'_>],
+    rows: &[Row],
+    first_row: usize,
+    delimiter: Delimiter,
+    mark: DecimalMark,
+) -> Vec<ColumnSample> {
+    let mut columns = vec![ColumnSample::default(); usual_width(rows)];
+    for (line, row) in lines.iter().zip(rows).skip(first_row) {
+        if row.share() == 0.0 {
+            continue;
+        }
+        for (cell, column) in Cells::new(line.bytes, delimiter).zip(&mut columns) {
+            match read(cell, mark) {
+                Cell::Number(value) | Cell::Grouped(value) => {
+                    column.numbers += 1;
+                    column.values.push(value);
+                    column.decimals = column.decimals.max(decimals(cell));
+                }
+                Cell::Moment(moment) => {
+                    column.moments += 1;
+                    column.values.push(moment.seconds);
+                    column.decimals = column.decimals.max(decimals(cell));
+                }
+                Cell::Missing => column.missing += 1,
+                Cell::Text => column.texts += 1,
+            }
+        }
+    }
+    columns
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn shape(text: &str) -> (Delimiter, DecimalMark, usize, usize) {
+        let shape = find(text.as_bytes(), &Choices::default()).unwrap();
+        (shape.delimiter, shape.mark, shape.columns.len(), shape.lines[shape.first_row].number)
+    }
+
+    #[test]
+    fn delimiter_and_decimal_mark_are_found_together() {
+        use DecimalMark as D;
+        use Delimiter as S;
+        for (text, found) in [
+            ("t,ecg\n0.000,0.05\n0.004,0.06\n", (S::Comma, D::Point, 2, 2)),
+            ("Zeit;EKG\n0,000;0,05\n0,004;-0,06\n", (S::Semicolon, D::Comma, 2, 2)),
+            ("t\tecg\n0,000\t0,05\n0,004\t-0,06\n", (S::Tab, D::Comma, 2, 2)),
+            ("0.000 0.05\n0.004  -0.06\n", (S::Space, D::Point, 2, 1)),
+            ("millis,adc\n48213,518\n48216,521\n", (S::Comma, D::Point, 2, 2)),
+            ("ecg\n0,0470\n-0,0391\n0,1201\n", (S::Semicolon, D::Comma, 1, 2)),
+            ("0.0470\n-0.0391\n", (S::Comma, D::Point, 1, 1)),
+            ("\"0,004\",\"0,05\"\n\"0,008\",\"0,06\"\n", (S::Comma, D::Comma, 2, 1)),
+            ("2026-03-02 09:14:05.000\t1\n2026-03-02 09:14:05.004\t2\n", (S::Tab, D::Point, 2, 1)),
+            ("996\t0.5\n1,000\t0.6\n1,004\t0.7\n", (S::Tab, D::Point, 2, 1)),
+        ] {
+            assert_eq!(shape(text), found, "{text}");
+        }
+    }
+
+    #[test]
+    fn a_preamble_of_uneven_lines_is_no_row() {
+        let text = "Export v2\nPoints,2000\nStart,2026-03-02,09:14:05\n\nt/s,I/uV\n0.000,47.5\n0.004,42.1\n0.008,44\n";
+        assert_eq!(shape(text), (Delimiter::Comma, DecimalMark::Point, 2, 6));
+    }
+
+    #[test]
+    fn commas_in_both_roles_are_noticed() {
+        let text = "0,000,0,0449\n0,005,0,0606\n0,010,0,0488\n0,015,0,0288\n";
+        let shape = find(text.as_bytes(), &Choices::default()).unwrap();
+        assert_eq!(shape.comma_for_both, Some(1));
+    }
+}

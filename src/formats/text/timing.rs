@@ -1,0 +1,279 @@
+//! When each row was taken: runs on an even grid, each with its rate, from the time column or from words.
+//!
+//! The time column over its whole span comes before a stated rate; a disagreement of more than
+//! 0.05 % is said. Pauses longer than [`LONGEST_GAP`] split the recording. Without a time column the
+//! stated rate counts, and without that there is none: it is never assumed.
+
+use super::super::{Choices, TimeUnit};
+use super::columns::Columns;
+use super::grid::{self, Grid, Run};
+use super::metadata::Stated;
+use super::notes::{LineList, TextNote};
+use super::rows::Table;
+use super::stamps;
+use super::tell::Told;
+
+/// Pauses longer than this, in seconds, split a recording. Ours: a class would not wait longer.
+const LONGEST_GAP: f64 = 30.0;
+/// The least that is kept as a run of its own, in rows and in seconds.
+const SHORTEST_RUN: (usize, f64) = (10, 0.5);
+/// How many gaps are listed one by one.
+const LISTED: usize = 10;
+
+/// The runs of a file.
+#[derive(Debug)]
+pub(super) struct Timing {
+    /// Rows and gaps of each run; at least one run.
+    pub(super) runs: Vec<Run>,
+    /// The rate of each run, in Hz; `None` when it has to be asked for.
+    pub(super) rates: Option<Vec<f64>>,
+    pub(super) unit: Option<TimeUnit>,
+}
+
+/// Finds the runs and their rates. `decimals`: the most digits after the mark in the time column.
+pub(super) fn find(
+    table: &mut Table,
+    columns: &Columns,
+    decimals: usize,
+    stated: &Stated,
+    choices: &Choices,
+    told: &mut Told,
+) -> Timing {
+    let times = std::mem::take(&mut table.times);
+    if !times.is_empty() {
+        let resolution = 10.0_f64.powi(-(decimals.min(12) as i32));
+        if let Some(timing) = from_stamps(times, resolution, table, columns, stated, choices, told)
+        {
+            return timing;
+        }
+        told.note(TextNote::StampsUnusable, None);
+    }
+    let run = Run { rows: 0..table.rows, gaps: Vec::new(), period: 1.0 };
+    let rate = choices.rate_hz.or_else(|| rate_from_text(stated, told));
+    Timing { runs: vec![run], rates: rate.map(|hz| vec![hz]), unit: columns.time_unit }
+}
+
+fn rate_from_text(stated: &Stated, told: &mut Told) -> Option<f64> {
+    let (hz, line) = stated.rate_hz?;
+    told.note(TextNote::RateFromText(hz), Some(line));
+    Some(hz)
+}
+
+fn from_stamps(
+    mut times: Vec<f64>,
+    resolution: f64,
+    table: &mut Table,
+    columns: &Columns,
+    stated: &Stated,
+    choices: &Choices,
+    told: &mut Told,
+) -> Option<Timing> {
+    drop_repeated_rows(&mut times, table, told);
+    let first = times.iter().copied().find(|time| time.is_finite())?;
+    let clock = columns.time_unit == Some(TimeUnit::Clock);
+    let missing = std::mem::take(&mut table.no_time);
+    let stamps = stamps::order(times, clock && !table.dated)?;
+    let grid = grid::find(&stamps, resolution)?;
+    let unit = match columns.time_unit {
+        Some(unit) => unit,
+        None => {
+            let unit = likely_unit(grid.period, stated.rate_hz.map(|(hz, _)| hz))?;
+            told.note(TextNote::TimeUnitGuessed(unit), None);
+            unit
+        }
+    };
+    let lines = |rows: &[usize]| {
+        let mut list = LineList::default();
+        list.extend(rows.iter().map(|row| table.line_of(*row)));
+        list
+    };
+    if clock {
+        told.note(TextNote::ClockTime, None);
+    }
+    if let Some(row) = stamps.wrapped {
+        told.note(TextNote::ClockWrapped, Some(table.line_of(row)));
+    }
+    told.list(TextNote::MissingStamps, missing);
+    told.list(TextNote::BackwardStamps, lines(&stamps.backward));
+    for run in grid.runs.iter().skip(1) {
+        told.note(TextNote::TimeRestarts, Some(table.line_of(run.rows.start)));
+    }
+    let seconds = unit_seconds(unit);
+    if unit != TimeUnit::Clock && unit != TimeUnit::SampleNumber && first.abs() > 1.5 * grid.period
+    {
+        told.note(TextNote::StartsLater(first * seconds), None);
+    }
+    if let Some(jitter) = grid.jitter.filter(|_| unit != TimeUnit::SampleNumber) {
+        told.note(TextNote::Jitter(jitter * seconds * 1000.0), None);
+    }
+    let rate = rate(&grid, unit, stated, choices, told);
+    let period_seconds = rate.map_or(0.0, |hz| 1.0 / hz);
+    let runs = split(&grid, period_seconds, table, told);
+    let rates = rate.map(|hz| runs.iter().map(|run| hz * grid.period / run.period).collect());
+    Some(Timing { runs, rates, unit: Some(unit) })
+}
+
+/// The rate over all runs, in Hz.
+fn rate(
+    grid: &Grid,
+    unit: TimeUnit,
+    stated: &Stated,
+    choices: &Choices,
+    told: &mut Told,
+) -> Option<f64> {
+    if unit == TimeUnit::SampleNumber {
+        let hz = choices.rate_hz.or_else(|| rate_from_text(stated, told))?;
+        return Some(hz / grid.period);
+    }
+    let found = snapped(1.0 / (grid.period * unit_seconds(unit)), grid.uncertainty);
+    if grid.shared {
+        told.note(TextNote::StampsShared(found), None);
+    }
+    let mut hz = found;
+    if let Some((stated, line)) = stated.rate_hz {
+        let off = (found / stated - 1.0).abs();
+        if off <= grid.uncertainty.min(0.0005) {
+            hz = stated;
+        } else if off > 0.0005_f64.max(grid.uncertainty) {
+            told.note(TextNote::RateConflict { stated, found }, Some(line));
+        }
+    }
+    if !(30.0..=20_000.0).contains(&hz) && choices.rate_hz.is_none() {
+        told.note(TextNote::RateUnlikely(hz), None);
+    }
+    Some(choices.rate_hz.unwrap_or(hz))
+}
+
+/// The whole number of Hz that is meant, when the stamps can't tell the difference.
+fn snapped(hz: f64, uncertainty: f64) -> f64 {
+    let whole = hz.round();
+    if (hz - whole).abs() <= hz * uncertainty.clamp(1e-6, 1e-3) { whole } else { hz }
+}
+
+/// Splits runs at long pauses, leaves out what is too short, and tells of gaps.
+fn split(grid: &Grid, period_seconds: f64, table: &Table, told: &mut Told) -> Vec<Run> {
+    // So that a few rows with absurd stamps can't ask for more memory than the file itself.
+    let mut budget = 4 * table.rows + 10_000;
+    let mut runs = Vec::new();
+    let mut gaps = Vec::new();
+    for run in &grid.runs {
+        let mut current = Run { gaps: Vec::new(), ..run.clone() };
+        for gap in &run.gaps {
+            let seconds = gap.rows as f64 * period_seconds;
+            if seconds > LONGEST_GAP || gap.rows > budget {
+                told.note(TextNote::LongPause(seconds), Some(table.line_of(gap.before)));
+                current.rows.end = gap.before;
+                runs.push(current);
+                current =
+                    Run { rows: gap.before..run.rows.end, gaps: Vec::new(), period: run.period };
+            } else {
+                budget -= gap.rows;
+                current.gaps.push(*gap);
+                gaps.push(*gap);
+            }
+        }
+        runs.push(current);
+    }
+    for gap in gaps.iter().take(LISTED) {
+        let seconds = gap.rows as f64 * period_seconds;
+        told.note(TextNote::Gap { rows: gap.rows, seconds }, Some(table.line_of(gap.before)));
+    }
+    if gaps.len() > LISTED {
+        let samples = gaps.iter().skip(LISTED).map(|gap| gap.rows).sum();
+        told.note(TextNote::MoreGaps { gaps: gaps.len() - LISTED, samples }, None);
+    }
+    let is_long = |run: &Run| {
+        run.rows.len() >= SHORTEST_RUN.0 && run.rows.len() as f64 * period_seconds >= SHORTEST_RUN.1
+    };
+    let longest = runs.iter().map(|run| run.rows.len()).max().unwrap_or(0);
+    let keeps = |run: &Run| is_long(run) || run.rows.len() == longest;
+    let dropped: usize = runs.iter().filter(|run| !keeps(run)).map(|run| run.rows.len()).sum();
+    if dropped > 0 {
+        told.note(TextNote::ShortRunsLeftOut(dropped), None);
+    }
+    runs.retain(keeps);
+    if runs.len() > 1 {
+        told.note(TextNote::Runs(runs.len()), None);
+    }
+    runs
+}
+
+/// Drops rows that repeat the one before in time and in every value, unless equal stamps also come
+/// with different values: then the clock is coarse, and nothing is repeated.
+fn drop_repeated_rows(times: &mut Vec<f64>, table: &mut Table, told: &mut Told) {
+    let same_time = |row: usize| row > 0 && times.get(row) == times.get(row - 1);
+    let same_values =
+        |row: usize| table.values.iter().all(|values| values.get(row) == values.get(row - 1));
+    let repeated: Vec<usize> = (1..times.len()).filter(|row| same_time(*row)).collect();
+    if repeated.is_empty()
+        || repeated.len() * 20 > times.len()
+        || !repeated.iter().all(|row| same_values(*row))
+    {
+        return;
+    }
+    let mut lines = LineList::default();
+    lines.extend(repeated.iter().map(|row| table.line_of(*row)));
+    told.list(TextNote::RepeatedRows, lines);
+    drop_rows(times, &repeated);
+    table.values.iter_mut().for_each(|values| drop_rows(values, &repeated));
+    table.drop_lines(&repeated);
+}
+
+/// Takes out the places listed, which rise.
+fn drop_rows<T>(list: &mut Vec<T>, places: &[usize]) {
+    let mut places = places.iter().peekable();
+    let mut at = 0;
+    list.retain(|_| {
+        let drop = places.next_if_eq(&&at).is_some();
+        at += 1;
+        !drop
+    });
+}
+
+/// The unit that makes the period one of an ECG: the stated rate, else 20 Hz to 10 kHz. The ranges
+/// do not overlap, since a heart beats a thousand times slower in the next unit.
+fn likely_unit(period: f64, stated: Option<f64>) -> Option<TimeUnit> {
+    let units = [TimeUnit::Second, TimeUnit::Millisecond, TimeUnit::Microsecond];
+    let hz = |unit: TimeUnit| 1.0 / (period * unit_seconds(unit));
+    let near =
+        |unit: &TimeUnit| stated.is_some_and(|stated| (hz(*unit) / stated - 1.0).abs() < 0.05);
+    let likely = |unit: &TimeUnit| (19.9..=10_050.0).contains(&hz(*unit));
+    units.iter().find(|unit| near(unit)).or_else(|| units.iter().find(|unit| likely(unit))).copied()
+}
+
+const fn unit_seconds(unit: TimeUnit) -> f64 {
+    match unit {
+        TimeUnit::Second | TimeUnit::Clock | TimeUnit::SampleNumber => 1.0,
+        TimeUnit::Millisecond => 1e-3,
+        TimeUnit::Microsecond => 1e-6,
+        TimeUnit::Minute => 60.0,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_unit_follows_from_a_plausible_rate() {
+        assert_eq!(likely_unit(0.004, None), Some(TimeUnit::Second));
+        assert_eq!(likely_unit(4.0, None), Some(TimeUnit::Millisecond));
+        assert_eq!(likely_unit(4000.0, None), Some(TimeUnit::Microsecond));
+        assert_eq!(likely_unit(0.1, Some(10.0)), Some(TimeUnit::Second));
+        assert_eq!(likely_unit(1e9, None), None);
+    }
+
+    #[test]
+    fn a_rate_becomes_whole_only_within_what_the_stamps_can_tell() {
+        assert_eq!(snapped(249.999_99, 1e-6), 250.0);
+        assert_eq!(snapped(499.31, 1e-5), 499.31);
+        assert_eq!(snapped(333.333_333, 1e-6), 333.333_333);
+    }
+
+    #[test]
+    fn rows_are_dropped_by_place() {
+        let mut list = vec![0, 1, 2, 3, 4];
+        drop_rows(&mut list, &[1, 4]);
+        assert_eq!(list, [0, 2, 3]);
+    }
+}

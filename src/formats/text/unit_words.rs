@@ -1,0 +1,166 @@
+//! Units as people write them in the head of a table: `Time (s)`, `t/ms`, `ecg_mV`, `U [µV]`.
+//!
+//! A unit stands in brackets, after a stroke or an underscore, as the last word of the name, or alone.
+
+use super::super::unit::named;
+use super::super::{TimeUnit, ValueUnit};
+
+/// A column's unit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Unit {
+    Time(TimeUnit),
+    Value(ValueUnit),
+}
+
+/// The unit that this word is; `None` when it is none.
+pub(super) fn unit(word: &str) -> Option<Unit> {
+    // The micro sign and the Greek letter look alike but are two characters.
+    let word = word.trim().trim_matches(['(', ')', '[', ']', '{', '}', '"', '.']);
+    let lower = word.to_lowercase().replace(['\u{b5}', '\u{3bc}', '\u{fffd}'], "u");
+    Some(match lower.as_str() {
+        "s" | "sec" | "secs" | "second" | "seconds" | "sek" | "sekunden" | "segundos"
+        | "secondes" => Unit::Time(TimeUnit::Second),
+        "ms" | "msec" | "msecs" | "millis" | "millisecond" | "milliseconds" | "millisekunden"
+        | "milisegundos" => Unit::Time(TimeUnit::Millisecond),
+        "us" | "usec" | "usecs" | "micros" | "microsecond" | "microseconds" => {
+            Unit::Time(TimeUnit::Microsecond)
+        }
+        "min" | "mins" | "minute" | "minutes" | "minuten" | "minutos" => {
+            Unit::Time(TimeUnit::Minute)
+        }
+        "hh:mm:ss" | "hh:mm:ss.fff" | "hh:mm:ss.mmm" | "hh:mm:ss,fff" => {
+            Unit::Time(TimeUnit::Clock)
+        }
+        "adc" | "raw" | "lsb" | "analogread" | "bits" => Unit::Value(ValueUnit::Counts),
+        other => Unit::Value(named(other)?),
+    })
+}
+
+/// The name of a column without its unit, and the unit.
+pub(super) fn name_and_unit(head: &str) -> (String, Option<Unit>) {
+    let head = head.trim();
+    if let Some(found) = unit(head) {
+        return (head.to_owned(), Some(found));
+    }
+    if let Some(open) = head.rfind(['(', '[', '{'])
+        && let (name, inside) = head.split_at(open)
+        && let Some(found) = unit(inside)
+    {
+        return (name.trim().to_owned(), Some(found));
+    }
+    if let Some((name, last)) = head.rsplit_once(|sign: char| " _/,-:".contains(sign))
+        && let Some(found) = unit(last)
+    {
+        let name = name.trim_end_matches([' ', '_', '/', ',', '-', ':']);
+        // `time in s`, `Zeit in ms`
+        let name = name.strip_suffix(" in").unwrap_or(name);
+        return (name.trim().to_owned(), Some(found));
+    }
+    if let Some(found) = camel_case_unit(head) {
+        return found;
+    }
+    (head.to_owned(), any_word_is_counts(head))
+}
+
+/// `timeMs`, `ecgMv`, `leadImV`: a unit joined to the name and told by its capitals.
+fn camel_case_unit(head: &str) -> Option<(String, Option<Unit>)> {
+    ["Ms", "Us", "Mv", "mV", "MV", "uV", "µV", "Sec", "Seconds", "Millis", "Micros"]
+        .iter()
+        .find_map(|ending| {
+            let name = head.strip_suffix(ending)?;
+            let joins = name.ends_with(|sign: char| sign.is_lowercase() || sign.is_ascii_digit());
+            joins.then(|| (name.to_owned(), unit(ending)))
+        })
+}
+
+/// `raw ecg`, `ADC value`, `counts ch1`.
+fn any_word_is_counts(head: &str) -> Option<Unit> {
+    let counts = Unit::Value(ValueUnit::Counts);
+    head.split(|sign: char| !sign.is_alphanumeric())
+        .any(|word| word.len() > 2 && unit(word) == Some(counts))
+        .then_some(counts)
+}
+
+/// Words that name a time column, in lower case.
+const TIME: [&str; 22] = [
+    "t",
+    "time",
+    "times",
+    "timestamp",
+    "zeit",
+    "tiempo",
+    "temps",
+    "tempo",
+    "clock",
+    "uhrzeit",
+    "hora",
+    "when",
+    "date",
+    "datetime",
+    "elapsed",
+    "stamp",
+    "epoch",
+    "tijd",
+    "tid",
+    "czas",
+    "zeitstempel",
+    "fecha",
+];
+
+/// Words that name a column of sample numbers, in lower case.
+const NUMBER: [&str; 12] = [
+    "sample", "samples", "index", "idx", "n", "no", "nr", "number", "row", "seq", "sequence",
+    "counter",
+];
+
+fn words(name: &str) -> Vec<String> {
+    name.split(|sign: char| !sign.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .map(str::to_lowercase)
+        .collect()
+}
+
+/// Whether a column of this name holds a time.
+pub(super) fn names_time(name: &str) -> bool {
+    words(name).iter().any(|word| TIME.contains(&word.as_str()) || word.starts_with("timestamp"))
+}
+
+/// Whether a column of this name holds sample numbers.
+pub(super) fn names_sample_number(name: &str) -> bool {
+    name.trim() == "#" || words(name).iter().any(|word| NUMBER.contains(&word.as_str()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_unit_is_found_in_any_usual_place() {
+        let milli = Some(Unit::Value(ValueUnit::Millivolt));
+        for head in
+            ["ecg_mV", "ECG (mV)", "lead I [mV]", "I/mV", "ecg, mV", "ecgMv", "EKG in mV", "mV"]
+        {
+            assert_eq!(name_and_unit(head).1, milli, "{head}");
+        }
+        for head in ["U [µV]", "I/uV", "ecg_μV", "I (microvolts)"] {
+            assert_eq!(name_and_unit(head).1, Some(Unit::Value(ValueUnit::Microvolt)), "{head}");
+        }
+        for (head, unit) in [
+            ("Zeit (s)", TimeUnit::Second),
+            ("t/ms", TimeUnit::Millisecond),
+            ("timeMs", TimeUnit::Millisecond),
+            ("time_us", TimeUnit::Microsecond),
+            ("elapsed [min]", TimeUnit::Minute),
+        ] {
+            assert_eq!(name_and_unit(head).1, Some(Unit::Time(unit)), "{head}");
+        }
+    }
+
+    #[test]
+    fn the_name_of_a_lead_is_not_a_unit() {
+        for head in ["I", "V1", "aVR", "ecg", "EKG", "lead II", "items"] {
+            assert_eq!(name_and_unit(head), (head.to_owned(), None));
+        }
+        assert_eq!(name_and_unit("ECG (mV)").0, "ECG");
+    }
+}
