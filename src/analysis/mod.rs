@@ -2,6 +2,7 @@
 //!
 //! [`read`] is the one way in. The raw trace is never altered; whatever is filtered is a copy.
 
+mod beats;
 mod filter;
 mod measurement;
 mod qtc;
