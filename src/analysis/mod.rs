@@ -2,13 +2,17 @@
 //!
 //! [`read`] is the one way in. The raw trace is never altered; whatever is filtered is a copy.
 
+mod intervals;
 mod measurement;
+mod median;
 mod qtc;
 mod read;
 mod reading;
 mod waves;
 
+pub use intervals::measure;
 pub use measurement::{Intervals, Measurement};
+pub use median::median_beat;
 pub use qtc::{QtCorrection, corrected_qt};
 pub use read::read;
 pub use reading::{
