@@ -4,14 +4,18 @@
 
 mod beats;
 mod filter;
+mod intervals;
 mod measurement;
+mod median;
 mod qtc;
 mod read;
 mod reading;
 mod waves;
 
 pub use filter::{MovingAverage, UnusableWindow};
+pub use intervals::measure;
 pub use measurement::{Intervals, Measurement};
+pub use median::median_beat;
 pub use qtc::{QtCorrection, corrected_qt};
 pub use read::read;
 pub use reading::{

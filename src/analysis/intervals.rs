@@ -1,0 +1,111 @@
+//! The intervals of the cycle over the beats that count.
+//!
+//! PR runs from P onset to QRS onset, also where there is no Q; QRS from its onset to its end; QT from
+//! QRS onset to T end (AHA/ACCF/HRS 2009, J Am Coll Cardiol 53:976 and 53:982). RR runs from R to the
+//! next R, and counts when both beats do and nothing is missing between them: what the Task Force
+//! (1996, Eur Heart J 17:354) calls a normal-to-normal interval. Rate is 60 / RR of each interval, so
+//! its median belongs to the median RR; the mean of rates is not the rate of the mean RR.
+//!
+//! An interval across a hole is not measured. No beats, or none that count, give no measurements.
+
+use super::measurement::{Intervals, Measurement};
+use super::reading::{Beat, Standing};
+use crate::signal::{Landmark, Recording, SampleIndex};
+
+/// Measures the beats that count.
+pub fn measure(recording: &Recording, beats: &[Beat]) -> Intervals {
+    let between = |from: Landmark, to: Landmark| {
+        let whole =
+            |beat: &Beat| milliseconds(recording, beat.landmarks.at(from)?, beat.landmarks.at(to)?);
+        let values: Vec<f64> = beats.iter().filter(|beat| counts(beat)).filter_map(whole).collect();
+        Measurement::of(&values)
+    };
+    let rr = rr_intervals(recording, beats);
+    let rates: Vec<f64> = rr.iter().map(|rr| 60_000.0 / rr).collect();
+    Intervals {
+        pr_ms: between(Landmark::POnset, Landmark::QrsOnset),
+        qrs_ms: between(Landmark::QrsOnset, Landmark::QrsEnd),
+        qt_ms: between(Landmark::QrsOnset, Landmark::TEnd),
+        rr_ms: Measurement::of(&rr),
+        rate_bpm: Measurement::of(&rates),
+    }
+}
+
+/// The RR intervals that count, in ms, in order.
+fn rr_intervals(recording: &Recording, beats: &[Beat]) -> Vec<f64> {
+    beats
+        .windows(2)
+        .filter(|pair| pair.iter().all(counts))
+        .filter_map(|pair| milliseconds(recording, pair[0].r, pair[1].r))
+        .collect()
+}
+
+fn counts(beat: &Beat) -> bool {
+    beat.standing == Standing::Counts
+}
+
+/// From one sample to a later one, in ms; `None` across a hole, or when they are not in that order.
+fn milliseconds(recording: &Recording, from: SampleIndex, to: SampleIndex) -> Option<f64> {
+    let samples = to.get().checked_sub(from.get()).filter(|&samples| samples > 0)?;
+    let is_whole = !recording.is_broken_between(from, to);
+    is_whole.then(|| samples as f64 * recording.rate.interval().to_milliseconds().milliseconds())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::analysis::WhySetAside;
+    use crate::signal::{Hole, HoleCause, Landmarks, SampleRate, SampleSpan, VoltageUnit};
+
+    fn recording(holes: &[std::ops::Range<usize>]) -> Recording {
+        Recording {
+            name: String::new(),
+            rate: SampleRate::new(1000.0).unwrap(),
+            unit: VoltageUnit::Millivolt,
+            samples: vec![0.0; 6000].into(),
+            holes: holes
+                .iter()
+                .map(|span| Hole {
+                    span: SampleSpan::new(span.start, span.end),
+                    cause: HoleCause::NoRows,
+                })
+                .collect(),
+            marks: Vec::new(),
+        }
+    }
+
+    fn beat(r: usize) -> Beat {
+        Beat { r: SampleIndex::new(r), landmarks: Landmarks::default(), standing: Standing::Counts }
+    }
+
+    #[test]
+    fn the_worked_example_of_invented_landmarks() {
+        // `intervals-01`: R at 278 and 1078 ms; P onset 100, QRS 240 to 328, T end 600 ms.
+        let mut first = beat(278);
+        for (landmark, at) in [
+            (Landmark::POnset, 100),
+            (Landmark::QrsOnset, 240),
+            (Landmark::QrsEnd, 328),
+            (Landmark::TEnd, 600),
+        ] {
+            first.landmarks.set(landmark, Some(SampleIndex::new(at)));
+        }
+        let measured = measure(&recording(&[]), &[first, beat(1078)]);
+        let value = |measurement: Option<Measurement>| measurement.map(|m| (m.value, m.n));
+        assert_eq!(value(measured.pr_ms), Some((140.0, 1)));
+        assert_eq!(value(measured.qrs_ms), Some((88.0, 1)));
+        assert_eq!(value(measured.qt_ms), Some((360.0, 1)));
+        assert_eq!(value(measured.rr_ms), Some((800.0, 1)));
+        assert_eq!(value(measured.rate_bpm), Some((75.0, 1)));
+    }
+
+    #[test]
+    fn neither_a_hole_nor_a_beat_set_aside_is_bridged() {
+        let mut beats = [beat(500), beat(1300), beat(2100), beat(3500), beat(4310)];
+        beats[2].standing = Standing::SetAside(WhySetAside::OtherShape);
+        let rr = rr_intervals(&recording(&[]), &beats);
+        assert_eq!(rr, [800.0, 810.0], "1300 to 2100 and 2100 to 3500 touch the beat set aside");
+        assert_eq!(rr_intervals(&recording(&[900..950]), &beats), [810.0]);
+        assert_eq!(measure(&recording(&[]), &[]), Intervals::default());
+    }
+}
