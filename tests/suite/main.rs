@@ -3,8 +3,7 @@
 // A test that can't go on has to stop.
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
-mod demo_recordings;
-//! suite
 mod charts;
+mod demo_recordings;
 mod wfdb_anything;
 mod wfdb_records;
