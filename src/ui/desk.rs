@@ -77,7 +77,9 @@ impl App {
             opened.as_ref().map(|opened| opened.head.file.clone()).unwrap_or_default()
         });
         let student = self.work.with_untracked(|work| work.student.clone());
-        self.work.set(SavedWork { student, ..SavedWork::default() });
+        let mut work = SavedWork::default();
+        work.student = student;
+        self.work.set(work);
         self.lesson.set(Lesson::default());
         self.work_on(trace, SavedRecording::new(file, (*recording).clone()));
         self.keep_recording();

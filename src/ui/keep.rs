@@ -102,8 +102,9 @@ impl App {
 
     /// The work as it stands, with the answers in it.
     pub fn work_now(self) -> SavedWork {
-        let session = self.lesson.with_untracked(|lesson| lesson.session().clone());
-        SavedWork { session, ..self.work.get_untracked() }
+        let mut work = self.work.get_untracked();
+        work.session = self.lesson.with_untracked(|lesson| lesson.session().clone());
+        work
     }
 
     fn take_up_saved(self, work: SavedWork, recording: SavedRecording) {
@@ -128,7 +129,7 @@ impl App {
     }
 
     fn fail_saved(self, error: &SavedError) {
-        self.fail(error.to_string(), error.remedy());
+        self.fail(error.to_string(), error.remedy().to_string());
     }
 
     fn write(self, drawer: Drawer, text: Result<String, SavedError>) {
