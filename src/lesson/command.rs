@@ -77,6 +77,17 @@ pub enum Refusal {
 }
 
 impl Refusal {
+    /// All of them.
+    pub const ALL: [Self; 7] = [
+        Self::NoBeatChosen,
+        Self::NoBeatThere,
+        Self::NothingRecordedThere,
+        Self::NothingToCheck,
+        Self::CheckedAlready,
+        Self::TryFirst,
+        Self::NothingToUndo,
+    ];
+
     /// The key of its message.
     pub const fn key(self) -> &'static str {
         match self {

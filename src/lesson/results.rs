@@ -1,31 +1,17 @@
-//! What came out.
+//! What came out: the student's values beside the computed ones and typical resting values.
+//!
+//! RR runs from this beat to the next. The student marks one beat, so the far end of RR is the next
+//! R as the analysis found it. RR across a hole is not measured, and without RR no QTc and no rate.
 
-use super::{Evidence, Session, TypicalRange};
-use crate::analysis::Measurement;
-
-/// What is measured.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Quantity {
-    /// P onset to QRS onset.
-    Pr,
-    /// QRS onset to QRS end.
-    Qrs,
-    /// QRS onset to T end.
-    Qt,
-    /// QT corrected by Bazett's formula.
-    QtcBazett,
-    /// QT corrected by Fridericia's formula.
-    QtcFridericia,
-    /// R to the next R.
-    Rr,
-    /// 60 / RR.
-    Rate,
-}
+use super::quantity::{Cycle, Sampled};
+use super::{Evidence, Quantity, Session, TypicalRange, plausible, typical_ranges};
+use crate::analysis::{Beat, Measurement, Standing};
+use crate::signal::{Landmark, SampleIndex};
 
 /// One quantity: what the student measured beside what the analysis did.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ResultRow {
-    /// What is measured, in [`Quantity::unit`].
+    /// What is measured; all values are in [`Quantity::unit`].
     pub quantity: Quantity,
     /// From the student's own marks; `None` while a mark is missing.
     pub student: Option<f64>,
@@ -48,36 +34,123 @@ pub struct ResultsTable {
     pub rows: Vec<ResultRow>,
 }
 
-impl Quantity {
-    /// All of them, in the order of the table.
-    pub const ALL: [Self; 7] =
-        [Self::Pr, Self::Qrs, Self::Qt, Self::QtcBazett, Self::QtcFridericia, Self::Rr, Self::Rate];
-
-    /// The name used in message keys and tables.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Pr => "pr",
-            Self::Qrs => "qrs",
-            Self::Qt => "qt",
-            Self::QtcBazett => "qtc_bazett",
-            Self::QtcFridericia => "qtc_fridericia",
-            Self::Rr => "rr",
-            Self::Rate => "rate",
-        }
+impl ResultsTable {
+    /// Measures the chosen beat; without one, only the values over all beats are there.
+    pub fn of(session: &Session, evidence: Evidence<'_>) -> Self {
+        let chosen = evidence.chosen(session);
+        let computed = chosen.map(|(place, beat)| cycle_of(place, beat, evidence));
+        let student = chosen.map(|(place, _)| {
+            let next = next_r(place, evidence);
+            let r = session.mark(Landmark::R);
+            let rr = r.zip(next).and_then(|(r, next)| next.get().checked_sub(r.get()));
+            Cycle { points: session.marks(), rr, rate: evidence.recording.rate }
+        });
+        let rows = Quantity::ALL.map(|quantity| {
+            let own = student.as_ref().and_then(|cycle| cycle.measure(quantity));
+            let found = computed.as_ref().and_then(|cycle| cycle.measure(quantity));
+            ResultRow {
+                quantity,
+                student: own.map(|own| own.value),
+                computed: found.map(|found| found.value),
+                all_beats: over_all_beats(quantity, evidence),
+                sampling: found.or(own).map(|sampled| sampled.uncertainty),
+                typical: typical_ranges(quantity),
+                ask_where: own.is_some_and(|own| !plausible(quantity, own.value)),
+            }
+        });
+        Self { rows: rows.into() }
     }
+}
 
-    /// The unit of its values: `ms` or `/min`.
-    pub const fn unit(self) -> &'static str {
-        match self {
-            Self::Rate => "/min",
-            _ => "ms",
+fn cycle_of(place: usize, beat: &Beat, evidence: Evidence<'_>) -> Cycle {
+    let rr = next_r(place, evidence).and_then(|next| next.get().checked_sub(beat.r.get()));
+    Cycle { points: beat.landmarks, rr, rate: evidence.recording.rate }
+}
+
+/// R of the next beat, unless a hole lies before it.
+fn next_r(place: usize, Evidence { recording, reading }: Evidence<'_>) -> Option<SampleIndex> {
+    let (here, next) = (reading.beats.get(place)?.r, reading.beats.get(place + 1)?.r);
+    (!recording.is_broken_between(here, next)).then_some(next)
+}
+
+/// What the analysis states over all beats. It has no QTc: that one is taken beat by beat, each with
+/// its own RR, where this beat and the next both count.
+fn over_all_beats(quantity: Quantity, evidence: Evidence<'_>) -> Option<Measurement> {
+    let reading = evidence.reading;
+    match quantity {
+        Quantity::Pr => reading.intervals.pr_ms,
+        Quantity::Qrs => reading.intervals.qrs_ms,
+        Quantity::Qt => reading.intervals.qt_ms,
+        Quantity::Rr => reading.intervals.rr_ms,
+        Quantity::Rate => reading.intervals.rate_bpm,
+        Quantity::QtcBazett | Quantity::QtcFridericia => {
+            let counts = |place: usize| {
+                reading.beats.get(place).filter(|beat| beat.standing == Standing::Counts)
+            };
+            let values: Vec<f64> = (0..reading.beats.len())
+                .filter_map(|place| {
+                    let beat = counts(place)?;
+                    counts(place + 1)?;
+                    cycle_of(place, beat, evidence).measure(quantity)
+                })
+                .map(|Sampled { value, .. }| value)
+                .collect();
+            Measurement::of(&values)
         }
     }
 }
 
-impl ResultsTable {
-    /// Measures the chosen beat; rows stay empty while no beat is chosen.
-    pub fn of(_session: &Session, _evidence: Evidence<'_>) -> Self {
-        Self { rows: Vec::new() }
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lesson::{Command, Grip, Lesson, example};
+    use crate::signal::{Hole, HoleCause, SampleSpan};
+
+    #[test]
+    fn own_marks_give_own_values_beside_the_computed_ones() {
+        let (recording, reading) = example::of_beats(4);
+        let evidence = Evidence { recording: &recording, reading: &reading };
+        let mut lesson = Lesson::default();
+        lesson.apply(Command::ChooseBeat(reading.beats[1].r), evidence).unwrap();
+        for (landmark, at) in [(Landmark::POnset, 895), (Landmark::QrsOnset, 1043), (Landmark::R, 1078)]
+        {
+            let at = SampleIndex::new(at);
+            lesson.apply(Command::Place { landmark, at, grip: Grip::Fresh }, evidence).unwrap();
+        }
+        let rows = ResultsTable::of(lesson.session(), evidence).rows;
+        let pairs: Vec<_> = rows.iter().map(|row| (row.student, row.computed)).collect();
+        assert_eq!(pairs[0], (Some(148.0), Some(140.0)));
+        assert_eq!(pairs[1], (None, Some(88.0)));
+        assert_eq!(pairs[5], (Some(800.0), Some(800.0)));
+        assert_eq!(rows[3].all_beats.unwrap().n, 3);
+        assert!(!rows[0].ask_where);
+    }
+
+    #[test]
+    fn nothing_is_measured_across_a_hole() {
+        let (mut recording, reading) = example::of_beats(3);
+        recording.holes =
+            vec![Hole { span: SampleSpan::new(1500, 1600), cause: HoleCause::NoValue }];
+        let evidence = Evidence { recording: &recording, reading: &reading };
+        let mut lesson = Lesson::default();
+        lesson.apply(Command::ChooseBeat(reading.beats[1].r), evidence).unwrap();
+        let rows = ResultsTable::of(lesson.session(), evidence).rows;
+        let computed: Vec<_> = rows.iter().map(|row| row.computed).collect();
+        assert_eq!(computed, [Some(140.0), Some(88.0), Some(360.0), None, None, None, None]);
+        assert_eq!(rows[3].all_beats.unwrap().n, 1);
+    }
+
+    #[test]
+    fn a_value_far_out_asks_where_the_mark_was_meant() {
+        let (recording, reading) = example::of_beats(3);
+        let evidence = Evidence { recording: &recording, reading: &reading };
+        let mut lesson = Lesson::default();
+        lesson.apply(Command::ChooseBeat(reading.beats[1].r), evidence).unwrap();
+        for (landmark, at) in [(Landmark::QrsOnset, 1040), (Landmark::QrsEnd, 1400)] {
+            let at = SampleIndex::new(at);
+            lesson.apply(Command::Place { landmark, at, grip: Grip::Fresh }, evidence).unwrap();
+        }
+        let rows = ResultsTable::of(lesson.session(), evidence).rows;
+        assert_eq!(rows.iter().map(|row| row.ask_where).collect::<Vec<_>>()[..3], [false, true, false]);
     }
 }

@@ -4,7 +4,7 @@
 //! A beat is known by its R, not by its number, so that it is found again after another analysis.
 
 use super::{Answer, Placement, Step};
-use crate::signal::{Landmark, SampleIndex};
+use crate::signal::{Landmark, Landmarks, SampleIndex};
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
@@ -75,6 +75,15 @@ impl Session {
     /// The sample of the student's mark, when there is one and it is not 'not here'.
     pub fn mark(&self, landmark: Landmark) -> Option<SampleIndex> {
         self.answer(landmark)?.sample()
+    }
+
+    /// All marks of the student on the chosen beat.
+    pub fn marks(&self) -> Landmarks {
+        let mut marks = Landmarks::default();
+        for placement in self.placements() {
+            marks.set(placement.landmark, placement.answer.and_then(Answer::sample));
+        }
+        marks
     }
 
     /// Whether a step needs nothing more. The results are done when all before them are.

@@ -54,6 +54,15 @@ impl Step {
         Self::ALL.get(self.position().checked_sub(1)?).copied()
     }
 
+    /// The key of its heading.
+    pub fn title_key(self) -> String {
+        match self {
+            Self::ChooseBeat => "lesson.steps.choose_beat".to_owned(),
+            Self::Place(landmark) => format!("landmarks.{}.name", landmark.key()),
+            Self::Results => "lesson.steps.results".to_owned(),
+        }
+    }
+
     /// The point that is placed in this step.
     pub const fn landmark(self) -> Option<Landmark> {
         match self {

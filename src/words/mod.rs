@@ -3,6 +3,10 @@
 //! One YAML file a subject, all languages of a message together, so that a translator sees what is
 //! missing. Keys are read by `say`; a missing message shows its key, and a test fails on it.
 
+mod numbers;
+
+pub use numbers::figure;
+
 use std::borrow::Cow;
 
 /// A language the app speaks.

@@ -3,8 +3,9 @@
 use super::{SavedError, VERSION};
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
+use serde_json::Value;
 
-/// The two fields every document starts with.
+/// The two fields that every document starts with, and what follows them.
 #[derive(Serialize)]
 struct Envelope<'a, T> {
     beatwalk: &'static str,
@@ -16,30 +17,30 @@ struct Envelope<'a, T> {
 /// Those two fields as they may come, whatever else is there.
 #[derive(Deserialize)]
 struct Label {
-    beatwalk: Option<serde_json::Value>,
-    version: Option<serde_json::Value>,
+    beatwalk: Option<Value>,
+    version: Option<Value>,
 }
 
 /// A document as text, with its kind and version on top.
 pub(super) fn write<T: Serialize>(kind: &'static str, content: &T) -> Result<String, SavedError> {
     serde_json::to_string_pretty(&Envelope { beatwalk: kind, version: VERSION, content })
-        .map_err(|error| damaged(&error))
+        .map_err(|error| SavedError::Unwritable { why: error.to_string() })
 }
 
 /// The content of a document of this kind.
 pub(super) fn open<T: DeserializeOwned>(kind: &'static str, text: &str) -> Result<T, SavedError> {
     let label: Label = serde_json::from_str(text).map_err(|error| damaged(&error))?;
-    if label.beatwalk.as_ref().and_then(|kind| kind.as_str()) != Some(kind) {
+    if label.beatwalk.as_ref().and_then(Value::as_str) != Some(kind) {
         return Err(SavedError::SomethingElse { wanted: kind });
     }
-    match label.version.as_ref().and_then(serde_json::Value::as_u64) {
+    match label.version.as_ref().and_then(Value::as_u64) {
         Some(found) if found > u64::from(VERSION) => return Err(SavedError::Newer { found }),
-        Some(1) => {}
+        Some(1..) => {}
         _ => return Err(SavedError::SomethingElse { wanted: kind }),
     }
     serde_json::from_str(text).map_err(|error| damaged(&error))
 }
 
 fn damaged(error: &serde_json::Error) -> SavedError {
-    SavedError::Damaged { line: error.line(), column: error.column(), expected: error.to_string() }
+    SavedError::Damaged { line: error.line(), column: error.column(), why: error.to_string() }
 }

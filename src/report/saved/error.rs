@@ -5,35 +5,45 @@ use crate::lesson::MisplacedAnswer;
 use thiserror::Error;
 
 /// A saved document can't be opened, or written. `Display` says what is wrong, [`Self::remedy`] what to do.
-#[derive(Clone, Debug, PartialEq, Error)]
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum SavedError {
+    /// The document can't be written.
+    #[error("the work can't be written: {why}")]
+    Unwritable {
+        /// What the JSON writer says.
+        why: String,
+    },
     /// It is not JSON, or not with the fields of ours.
-    #[error("this is not a complete Beatwalk document (line {line}, column {column}: {expected})")]
+    #[error("the document is damaged at line {line}, column {column}: {why}")]
     Damaged {
-        /// The line, counted from 1.
+        /// The line, counted from 1; 0 when it concerns no place.
         line: usize,
-        /// The column, counted from 1.
+        /// The column, counted from 1; 0 when it concerns no place.
         column: usize,
-        /// What was wrong there.
-        expected: String,
+        /// What the JSON reader says.
+        why: String,
     },
     /// It is JSON, but something else.
-    #[error("this is a JSON file, but not a Beatwalk {wanted}")]
+    #[error("this is a JSON file, but not a {wanted} saved by Beatwalk")]
     SomethingElse {
         /// The kind of document that was wanted.
         wanted: &'static str,
     },
     /// A later version of the app wrote it.
-    #[error(
-        "version {found} of the document is newer than version {VERSION}, which this app knows"
-    )]
+    #[error("a newer Beatwalk saved this: its version is {found}, this one knows {VERSION}")]
     Newer {
         /// The version it says it has.
         found: u64,
     },
-    /// The samples can't be decoded, or are not as many as the document says.
-    #[error("the samples in the document are damaged: {found} can be read, {stated} are stated")]
-    Samples {
+    /// The samples can't be decoded.
+    #[error("the samples in the document are damaged: {why}")]
+    Undecodable {
+        /// What the base64 reader says.
+        why: String,
+    },
+    /// There are not as many samples as the document says.
+    #[error("the document says it has {stated} samples, but {found} are there")]
+    SampleCount {
         /// How many can be read.
         found: usize,
         /// How many the document states.
@@ -64,13 +74,15 @@ impl SavedError {
     /// What the student can do now, as one sentence.
     pub const fn remedy(&self) -> &'static str {
         match self {
+            Self::Unwritable { .. } => "Reload the page and save again.",
             Self::SomethingElse { .. } => {
                 "Choose a file that was saved with Beatwalk; its name ends in .beatwalk.json."
             }
             Self::Newer { .. } => "Reload the page to get the newest Beatwalk, then open it again.",
             Self::OtherRecording(_) => "Open the recording that this work was done on.",
             Self::Damaged { .. }
-            | Self::Samples { .. }
+            | Self::Undecodable { .. }
+            | Self::SampleCount { .. }
             | Self::NotANumber { .. }
             | Self::Misplaced { .. } => {
                 "Open another copy of the file, or start again from the recording itself."

@@ -1,6 +1,8 @@
 //! The whole document: the work on top, the recording below it.
 
-use super::{SavedError, SavedRecording, SavedWork, Unknown};
+use super::recording::Written;
+use super::{SavedError, SavedRecording, SavedWork, Unknown, envelope};
+use serde::{Deserialize, Serialize};
 
 /// Everything about one reading.
 #[derive(Clone, Debug, PartialEq)]
@@ -13,6 +15,15 @@ pub struct SavedReading {
     unknown: Unknown,
 }
 
+/// The document, the part that a person reads first.
+#[derive(Serialize, Deserialize)]
+struct Document {
+    work: SavedWork,
+    recording: Written,
+    #[serde(flatten)]
+    unknown: Unknown,
+}
+
 impl SavedReading {
     /// Joins the two parts.
     pub fn new(work: SavedWork, recording: SavedRecording) -> Self {
@@ -22,16 +33,24 @@ impl SavedReading {
     /// The document as text.
     ///
     /// # Errors
-    /// [`SavedError::Damaged`] when a kept unknown field can't be written.
+    /// [`SavedError::Unwritable`] when the JSON writer gives up.
     pub fn to_json(&self) -> Result<String, SavedError> {
-        Ok(String::new())
+        let document = Document {
+            work: self.work.clone(),
+            recording: self.recording.written(),
+            unknown: self.unknown.clone(),
+        };
+        envelope::write("reading", &document)
     }
 
     /// Opens the document, and checks every number in it.
     ///
     /// # Errors
     /// [`SavedError`] when it is something else, newer or damaged, or when the parts don't belong together.
-    pub fn from_json(_text: &str) -> Result<Self, SavedError> {
-        Err(SavedError::SomethingElse { wanted: "reading" })
+    pub fn from_json(text: &str) -> Result<Self, SavedError> {
+        let Document { work, recording, unknown } = envelope::open("reading", text)?;
+        let recording = recording.checked()?;
+        work.fits(&recording)?;
+        Ok(Self { work, recording, unknown })
     }
 }

@@ -1,6 +1,6 @@
 //! The small part: what the student did and chose.
 
-use super::{SavedError, Unknown, envelope};
+use super::{SavedError, SavedRecording, Unknown, envelope};
 use crate::lesson::Session;
 use crate::signal::Recording;
 use serde::{Deserialize, Serialize};
@@ -65,7 +65,7 @@ impl SavedWork {
     /// The part as text.
     ///
     /// # Errors
-    /// [`SavedError::Damaged`] when a kept unknown field can't be written.
+    /// [`SavedError::Unwritable`] when the JSON writer gives up.
     pub fn to_json(&self) -> Result<String, SavedError> {
         envelope::write("work", self)
     }
@@ -76,5 +76,13 @@ impl SavedWork {
     /// [`SavedError`] when it is something else, newer or damaged.
     pub fn from_json(text: &str) -> Result<Self, SavedError> {
         envelope::open("work", text)
+    }
+
+    /// Checks that every mark lies inside the recording.
+    ///
+    /// # Errors
+    /// [`SavedError::OtherRecording`] when one does not.
+    pub fn fits(&self, recording: &SavedRecording) -> Result<(), SavedError> {
+        self.session.fits(recording.recording.samples.len()).map_err(SavedError::OtherRecording)
     }
 }

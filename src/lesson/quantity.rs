@@ -1,0 +1,173 @@
+//! What is measured on a cycle, and how it follows from the marks.
+
+use crate::analysis::{QtCorrection, corrected_qt};
+use crate::signal::{Landmark, Landmarks, Milliseconds, SampleRate};
+
+/// A quantity of one cycle.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Quantity {
+    /// P onset to QRS onset, ms.
+    Pr,
+    /// QRS onset to QRS end, ms.
+    Qrs,
+    /// QRS onset to T end, ms.
+    Qt,
+    /// QT corrected by Bazett's formula, ms.
+    QtcBazett,
+    /// QT corrected by Fridericia's formula, ms.
+    QtcFridericia,
+    /// R to the next R, ms.
+    Rr,
+    /// 60 000 / RR, beats a minute.
+    Rate,
+}
+
+impl Quantity {
+    /// All of them, in the order of the table.
+    pub const ALL: [Self; 7] = [
+        Self::Pr,
+        Self::Qrs,
+        Self::Qt,
+        Self::QtcBazett,
+        Self::QtcFridericia,
+        Self::Rr,
+        Self::Rate,
+    ];
+
+    /// The name used in message keys and tables.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Pr => "pr",
+            Self::Qrs => "qrs",
+            Self::Qt => "qt",
+            Self::QtcBazett => "qtc_bazett",
+            Self::QtcFridericia => "qtc_fridericia",
+            Self::Rr => "rr",
+            Self::Rate => "rate",
+        }
+    }
+
+    /// The key of its name as shown.
+    pub fn name_key(self) -> String {
+        format!("quantities.{}.name", self.key())
+    }
+
+    /// The key of what it means, and how it is measured.
+    pub fn explain_key(self) -> String {
+        format!("quantities.{}.explain", self.key())
+    }
+
+    /// The unit of its values: `ms` or `/min`.
+    pub const fn unit(self) -> &'static str {
+        match self {
+            Self::Rate => "/min",
+            _ => "ms",
+        }
+    }
+}
+
+/// The points of one cycle and the distance to the next R, in samples: what the quantities follow from.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Cycle {
+    pub(super) points: Landmarks,
+    pub(super) rr: Option<usize>,
+    pub(super) rate: SampleRate,
+}
+
+/// A value and the standard uncertainty that comes from the gap between samples alone.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Sampled {
+    pub(super) value: f64,
+    pub(super) uncertainty: f64,
+}
+
+impl Cycle {
+    /// A quantity of this cycle; `None` when a point it needs has no place.
+    ///
+    /// Each end of an interval lies anywhere within half a sample of its mark: a uniform
+    /// distribution, standard uncertainty gap/√12 (JCGM 100:2008, 4.3.7); two ends give gap/√6.
+    /// What is computed from intervals follows by the law of propagation (ibid., 5.1.2).
+    pub(super) fn measure(&self, quantity: Quantity) -> Option<Sampled> {
+        use Landmark::{POnset, QrsEnd, QrsOnset, TEnd};
+        match quantity {
+            Quantity::Pr => self.interval(self.points.between(POnset, QrsOnset)),
+            Quantity::Qrs => self.interval(self.points.between(QrsOnset, QrsEnd)),
+            Quantity::Qt => self.interval(self.points.between(QrsOnset, TEnd)),
+            Quantity::QtcBazett => self.corrected(QtCorrection::Bazett, 1.0 / 2.0),
+            Quantity::QtcFridericia => self.corrected(QtCorrection::Fridericia, 1.0 / 3.0),
+            Quantity::Rr => self.interval(self.rr),
+            Quantity::Rate => {
+                let rr = self.interval(self.rr)?;
+                let value = 60_000.0 / rr.value;
+                Some(Sampled { value, uncertainty: value * rr.uncertainty / rr.value })
+            }
+        }
+    }
+
+    /// An interval of no length is two marks on one sample: nothing was measured.
+    fn interval(&self, samples: Option<usize>) -> Option<Sampled> {
+        let gap = self.rate.interval().to_milliseconds().milliseconds();
+        let samples = samples.filter(|&samples| samples > 0)?;
+        let value = samples as f64 * 1000.0 / self.rate.hz();
+        Some(Sampled { value, uncertainty: gap / 6.0_f64.sqrt() })
+    }
+
+    /// QT / RR^`power`: the relative uncertainties add in squares, that of RR times the power.
+    fn corrected(&self, by: QtCorrection, power: f64) -> Option<Sampled> {
+        let (qt, rr) = (self.measure(Quantity::Qt)?, self.measure(Quantity::Rr)?);
+        let value = corrected_qt(
+            by,
+            Milliseconds::new(qt.value),
+            Milliseconds::new(rr.value).to_seconds(),
+        )?
+        .milliseconds();
+        let relative = (qt.uncertainty / qt.value).hypot(power * rr.uncertainty / rr.value);
+        Some(Sampled { value, uncertainty: value * relative })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lesson::example;
+
+    fn cycle() -> Cycle {
+        let (recording, reading) = example::of_beats(2);
+        Cycle { points: reading.beats[0].landmarks, rr: Some(800), rate: recording.rate }
+    }
+
+    #[test]
+    fn the_worked_example_of_intervals() {
+        let expected = [140.0, 88.0, 360.0, 402.5, 387.8, 800.0, 75.0];
+        for (quantity, expected) in Quantity::ALL.into_iter().zip(expected) {
+            let measured = cycle().measure(quantity).unwrap().value;
+            assert!((measured - expected).abs() < 0.05, "{quantity:?}: {measured}");
+        }
+    }
+
+    #[test]
+    fn the_uncertainty_of_a_formula_is_that_of_moving_its_marks() {
+        // Slopes by moving each mark one sample, against the propagation written above.
+        let here = cycle();
+        let value = |cycle: &Cycle, quantity| cycle.measure(quantity).unwrap().value;
+        for quantity in [Quantity::QtcBazett, Quantity::QtcFridericia, Quantity::Rate] {
+            let mut longer_qt = here;
+            let t_end = here.points.at(Landmark::TEnd).unwrap();
+            longer_qt.points.set(Landmark::TEnd, Some(t_end.offset(1)));
+            let longer_rr = Cycle { rr: Some(801), ..here };
+            let slope = |moved: &Cycle| value(moved, quantity) - value(&here, quantity);
+            let expected = slope(&longer_qt).hypot(slope(&longer_rr)) / 6.0_f64.sqrt();
+            let stated = here.measure(quantity).unwrap().uncertainty;
+            assert!((stated - expected).abs() < 0.003 * expected, "{quantity:?}: {stated} {expected}");
+        }
+    }
+
+    #[test]
+    fn marks_in_the_wrong_order_measure_nothing() {
+        let mut here = cycle();
+        here.points.set(Landmark::QrsEnd, here.points.at(Landmark::QrsOnset));
+        assert_eq!(here.measure(Quantity::Qrs), None);
+        here.points.set(Landmark::TEnd, here.points.at(Landmark::POnset));
+        assert_eq!(here.measure(Quantity::QtcBazett), None);
+    }
+}
