@@ -8,7 +8,7 @@
 
 use super::heart::Heart;
 use super::pace::Beat;
-use crate::signal::{BeatsPerMinute, Hertz, SampleRate};
+use crate::signal::{Hertz, SampleRate};
 use std::f64::consts::TAU;
 
 const LONGEST_STEP: f64 = 0.002;
@@ -132,21 +132,19 @@ impl Default for Breath {
     }
 }
 
-/// Beats at one rate for ever, as the tests need them.
-#[cfg(test)]
-pub(super) fn even_beats(rate: BeatsPerMinute, until: f64) -> Vec<Beat> {
-    use crate::signal::Seconds;
-    let interval = 60.0 / rate.per_minute();
-    (-8..)
-        .map(|n| Beat { r: Seconds::new(f64::from(n) * interval), pace: rate })
-        .take_while(|beat| beat.r.seconds() < until + interval)
-        .collect()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::signal::Seconds;
+    use crate::signal::{BeatsPerMinute, Seconds};
+
+    /// Beats at one rate, one of them at time 0.
+    fn even_beats(rate: BeatsPerMinute, until: f64) -> Vec<Beat> {
+        let interval = 60.0 / rate.per_minute();
+        (-8..)
+            .map(|n| Beat { r: Seconds::new(f64::from(n) * interval), pace: rate })
+            .take_while(|beat| beat.r.seconds() < until + interval)
+            .collect()
+    }
 
     fn published(rate: BeatsPerMinute, hz: f64) -> Vec<f32> {
         let beats = even_beats(rate, 10.0);

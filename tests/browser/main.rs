@@ -1,1 +1,11 @@
-//! browser
+//! End to end: Beatwalk in real headless Chromium, as a student meets it.
+//!
+//! Build the page first (`trunk build`); `tests/run.sh` does. A failed test leaves a screenshot and
+//! names it. Parts of the page are found by role and name, so these tests check accessibility too.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that can't go on has failed")]
+
+mod pictures;
+mod rehearsal;
+mod smoke;
+mod visit;

@@ -1,0 +1,11 @@
+//! The page comes up, and is alone with the student.
+
+use crate::visit::Visit;
+
+#[test]
+fn the_page_opens_without_a_fault_and_asks_nobody_else() {
+    let visit = Visit::to_beatwalk();
+    assert_eq!(visit.title(), "Beatwalk");
+    visit.expect_no_console_errors();
+    visit.expect_nothing_left_the_page();
+}

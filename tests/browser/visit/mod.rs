@@ -1,0 +1,127 @@
+//! A visit to the page: what a student, a teacher or a school's network could do with it.
+//!
+//! Everything waits: what is looked for may come within [`PATIENCE`], and a visit that waits in vain
+//! says what it saw instead. Visits take turns, because one browser keeps this machine busy.
+
+mod chromium;
+mod files;
+mod finding;
+mod gestures;
+mod network;
+mod screen;
+mod server;
+
+pub(crate) use gestures::{Point, Zooming};
+pub(crate) use screen::Screen;
+pub(crate) use thirtyfour::Key;
+
+use chromium::Chromium;
+use network::Heard;
+use serde_json::Value;
+use server::{Content, Host};
+use std::cell::RefCell;
+use std::path::Path;
+use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::time::{Duration, Instant};
+use thirtyfour::extensions::cdp::ChromeDevTools;
+
+/// How long something may take to appear.
+const PATIENCE: Duration = Duration::from_secs(20);
+
+/// Whose turn it is.
+static TURN: Mutex<()> = Mutex::new(());
+
+/// One browser with one page in it.
+pub(crate) struct Visit {
+    chromium: Chromium,
+    host: Host,
+    outside: Host,
+    heard: RefCell<Heard>,
+    _turn: MutexGuard<'static, ()>,
+}
+
+impl Visit {
+    /// Opens Beatwalk as `trunk build` made it, in a browser that has never seen it.
+    pub(crate) fn to_beatwalk() -> Self {
+        let built = Path::new(env!("CARGO_MANIFEST_DIR")).join("dist");
+        assert!(built.join("index.html").exists(), "there is no page yet: run `trunk build` first");
+        Self::to(Content::Folder(built))
+    }
+
+    /// Opens a page made for the test.
+    pub(crate) fn to_page(html: &'static str) -> Self {
+        Self::to(Content::Page(html))
+    }
+
+    fn to(content: Content) -> Self {
+        let turn = TURN.lock().unwrap_or_else(PoisonError::into_inner);
+        let (host, outside) = (Host::serving(content), Host::refusing());
+        let chromium = Chromium::start(outside.authority());
+        let visit = Self { chromium, host, outside, heard: RefCell::default(), _turn: turn };
+        visit.go_to_the_page();
+        visit
+    }
+
+    fn go_to_the_page(&self) {
+        self.chromium.wait(self.chromium.driver().goto(self.host.page())).expect("the page loads");
+    }
+
+    /// Loads the page again.
+    pub(crate) fn reload(&self) {
+        self.listen();
+        self.chromium.wait(self.chromium.driver().refresh()).expect("the page loads again");
+    }
+
+    /// Closes the browser and opens the page in a new one with the same profile.
+    pub(crate) fn close_and_come_back(&mut self) {
+        self.listen();
+        self.chromium.reopen();
+        self.go_to_the_page();
+    }
+
+    /// The title of the page.
+    pub(crate) fn title(&self) -> String {
+        self.chromium.wait(self.chromium.driver().title()).unwrap()
+    }
+
+    /// What a piece of JavaScript returns; the arguments are in `arguments`.
+    pub(crate) fn run(&self, script: &str, arguments: Vec<Value>) -> Value {
+        let answer = self.chromium.wait(self.chromium.driver().execute(script, arguments));
+        answer.unwrap_or_else(|error| panic!("{script}: {error}")).json().clone()
+    }
+
+    /// Waits until `look` finds something, and gives it back.
+    pub(crate) fn wait_for<T>(&self, what: &str, mut look: impl FnMut() -> Option<T>) -> T {
+        let began = Instant::now();
+        loop {
+            if let Some(found) = look() {
+                return found;
+            }
+            assert!(began.elapsed() < PATIENCE, "waited in vain for {what}");
+            std::thread::sleep(Duration::from_millis(50));
+        }
+    }
+
+    /// Waits until the page shows a text somewhere.
+    pub(crate) fn wait_for_text(&self, text: &str) {
+        let shown = || self.run("return document.body.innerText", Vec::new());
+        self.wait_for(&format!("the text {text:?}"), || {
+            shown().as_str().is_some_and(|all| all.contains(text)).then_some(())
+        });
+    }
+
+    /// Sends a command of the Chrome DevTools Protocol.
+    fn command(&self, name: &str, parameters: Value) -> Value {
+        let tools = ChromeDevTools::new(self.chromium.driver().handle.clone());
+        let answer = self.chromium.wait(tools.execute_cdp_with_params(name, parameters));
+        answer.unwrap_or_else(|error| panic!("{name}: {error}"))
+    }
+}
+
+impl Drop for Visit {
+    fn drop(&mut self) {
+        if std::thread::panicking() {
+            self.leave_a_picture_of_the_fault();
+        }
+    }
+}
