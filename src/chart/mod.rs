@@ -7,6 +7,7 @@
 mod clip;
 mod cycle;
 mod marks;
+mod overview;
 mod palette;
 mod paper;
 mod pen;
@@ -21,6 +22,7 @@ mod trace;
 mod viewport;
 
 pub use cycle::{CycleScene, draw_cycle};
+pub use overview::draw_overview;
 pub use palette::{Ink, Palette};
 pub use projection::{Frame, Margins, Projection};
 pub use scene::{BeatMark, Look, PointMark, Role, Shade, Tone, TraceScene};

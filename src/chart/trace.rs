@@ -70,7 +70,7 @@ pub(super) fn draw_scene<DB: DrawingBackend>(
     Ok(projection)
 }
 
-fn draw_line<DB: DrawingBackend>(
+pub(super) fn draw_line<DB: DrawingBackend>(
     pen: &Pen<'_, DB>,
     envelope: &Envelope,
     scene: &TraceScene<'_>,

@@ -25,8 +25,10 @@ fn Root() -> impl IntoView {
             <a class="skip-link" href="#main">{tr("page.skip")}</a>
             <Bar />
             <main id="main" class="app__main" tabindex="-1">
-                <JobProgress />
-                <ProblemNotice />
+                <div class="app__news no-print">
+                    <JobProgress />
+                    <ProblemNotice />
+                </div>
                 {move || match app.screen.get() {
                     Screen::Open => view! { <OpenScreen /> }.into_any(),
                     Screen::See => view! { <SeeScreen /> }.into_any(),

@@ -8,7 +8,7 @@ use beatwalk::chart::Viewport;
 use beatwalk::formats::Choices;
 use beatwalk::lesson::{Command, Lesson, suggest_beat};
 use beatwalk::report::{Orientation, SavedRecording, SavedWork};
-use beatwalk::signal::Recording;
+use beatwalk::signal::{Recording, SampleSpan, Seconds};
 use gloo_file::File;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -147,7 +147,7 @@ impl App {
         let recording = Arc::new(orientation.of(&raw.recording));
         self.raw.set(Some(Arc::new(raw)));
         let shown = Shown::new(trace, recording.clone());
-        self.view.set(Some(Viewport::fit(&shown.envelope, recording.rate)));
+        self.view.set(Some(first_view(&shown)));
         self.reading.set(None);
         self.shown.set(Some(Arc::new(shown)));
         self.begin(Stage::Reading);
@@ -219,4 +219,14 @@ impl App {
         }
         self.look_at_beat();
     }
+}
+
+/// How much of a long recording is shown at first: enough beats to see the rhythm, few enough to see
+/// each. The strip below the trace shows the whole.
+const FIRST_LOOK: Seconds = Seconds::new(10.0);
+
+fn first_view(shown: &Shown) -> Viewport {
+    let (rate, samples) = (shown.recording.rate, shown.recording.samples.len());
+    let span = SampleSpan::new(0, samples.min(rate.count(FIRST_LOOK)));
+    Viewport::stretch(&shown.envelope, rate, span)
 }

@@ -129,7 +129,7 @@ impl App {
     }
 
     fn fail_saved(self, error: &SavedError) {
-        self.fail(error.to_string(), error.remedy().to_string());
+        self.fail(error.to_string(), error.remedy().to_owned());
     }
 
     fn write(self, drawer: Drawer, text: Result<String, SavedError>) {

@@ -8,6 +8,9 @@ use leptos::prelude::*;
 use wasm_bindgen::prelude::*;
 use web_sys::{HtmlCanvasElement, ResizeObserver};
 
+/// From this pixel ratio on a screen is fine enough.
+const FINE: f64 = 1.5;
+
 /// The size of a canvas.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct CanvasSize {
@@ -21,7 +24,9 @@ pub struct CanvasSize {
 
 impl CanvasSize {
     fn of(canvas: &HtmlCanvasElement) -> Self {
-        let scale = web_sys::window().map_or(1.0, |window| window.device_pixel_ratio());
+        let ratio = web_sys::window().map_or(1.0, |window| window.device_pixel_ratio());
+        // The pen draws on whole pixels; twice as many of them make a smoother line on a coarse screen.
+        let scale = if ratio < FINE { ratio * 2.0 } else { ratio };
         Self { width: canvas.client_width().into(), height: canvas.client_height().into(), scale }
     }
 

@@ -6,7 +6,7 @@ use crate::ui::browser::CanvasSize;
 use crate::ui::state::{App, Shown};
 use beatwalk::chart::{
     BeatMark, CSS_PX_PER_MM, Frame, Look, PointMark, Projection, Shade, Tone, TraceScene, Viewport,
-    draw_trace, summary,
+    draw_overview, draw_trace, summary,
 };
 use beatwalk::signal::{SampleIndex, SampleSpan, Seconds};
 use leptos::ev;
@@ -198,7 +198,7 @@ pub fn Overview(
             px_per_mm: None,
             language: app.language.get(),
         };
-        let _ = draw_trace(drawing, &scene, &look);
+        let _ = draw_overview(drawing, &scene, &look);
     };
     let go = move |event: PointerEvent| {
         let (Some(element), Some(shown)) = (canvas.get_untracked(), app.shown.get_untracked())
