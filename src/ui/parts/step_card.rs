@@ -75,7 +75,14 @@ pub fn StepCard() -> impl IntoView {
             Step::Place(landmark) => view! { <PlaceCard landmark=landmark /> }.into_any(),
             Step::ChooseBeat | Step::Results => view! { <ChooseCard /> }.into_any(),
         }}
-        <Refused />
+    }
+}
+
+/// From step to step, and back from what was done.
+#[component]
+fn StepButtons() -> impl IntoView {
+    let app = App::here();
+    view! {
         <div class="button-row">
             <button class="button" on:click=move |_| go(app, Command::Back)>
                 {tr("page.walk.back")}
@@ -126,6 +133,7 @@ fn ChooseCard() -> impl IntoView {
             <p role="status">
                 <strong>{which}</strong>
             </p>
+            <StepButtons />
         </section>
     }
 }
@@ -176,11 +184,14 @@ fn PlaceCard(landmark: Landmark) -> impl IntoView {
                 </Show>
             </div>
             <p class="soft">{tolerance}</p>
+            <StepButtons />
         </section>
+        <Refused />
         <div role="status">
             {move || {
                 let placement = placement.get()?;
-                let text = feedback(&placement, app.language.get())?;
+                let rate = app.shown.with(|shown| shown.as_ref().map(|shown| shown.recording.rate))?;
+                let text = feedback(&placement, rate, app.language.get())?;
                 Some(view! { <div class=feedback_class(placement.verdict())><p>{text}</p></div> })
             }}
             <Show when=revealed>
