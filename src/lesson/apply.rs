@@ -80,7 +80,7 @@ impl Lesson {
                 Ok(())
             }
             Command::Redo => {
-                let edit = self.history.redo().ok_or(Refusal::NothingToUndo)?;
+                let edit = self.history.redo().ok_or(Refusal::NothingToRedo)?;
                 self.carry_out(edit);
                 Ok(())
             }
@@ -158,5 +158,117 @@ impl Lesson {
                 self.session.step = Step::Place(landmark);
             }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::lesson::{Verdict, example};
+
+    /// Three invented beats with R at 278, 1078 and 1878, the middle one chosen.
+    fn with_lesson(work: impl FnOnce(&mut dyn FnMut(Command) -> Result<Session, Refusal>)) {
+        let (recording, reading) = example::of_beats(3);
+        let evidence = Evidence { recording: &recording, reading: &reading };
+        let mut lesson = Lesson::default();
+        lesson.apply(Command::ChooseBeat(SampleIndex::new(1080)), evidence).unwrap();
+        work(&mut |command| {
+            lesson.apply(command, evidence)?;
+            Ok(lesson.session().clone())
+        });
+    }
+
+    const fn place(at: usize, grip: Grip) -> Command {
+        Command::Place { landmark: Landmark::R, at: SampleIndex::new(at), grip }
+    }
+
+    #[test]
+    fn a_beat_is_chosen_by_pointing_near_it() {
+        with_lesson(|apply| {
+            assert_eq!(apply(Command::Back).unwrap().beat(), Some(SampleIndex::new(1078)));
+            let between = Command::ChooseBeat(SampleIndex::new(700));
+            assert_eq!(apply(between), Err(Refusal::NoBeatThere));
+        });
+    }
+
+    #[test]
+    fn the_worked_answer_comes_after_two_tries() {
+        with_lesson(|apply| {
+            assert_eq!(apply(Command::Check(Landmark::R)), Err(Refusal::NothingToCheck));
+            for at in [1000, 1020] {
+                apply(place(at, Grip::Fresh)).unwrap();
+                assert_eq!(apply(Command::Reveal(Landmark::R)), Err(Refusal::TryFirst));
+                apply(Command::Check(Landmark::R)).unwrap();
+                assert_eq!(apply(Command::Check(Landmark::R)), Err(Refusal::CheckedAlready));
+            }
+            let session = apply(Command::Reveal(Landmark::R)).unwrap();
+            assert!(session.is_done(Step::Place(Landmark::R)));
+            assert_eq!(session.left().next(), Some(Step::Place(Landmark::Q)));
+        });
+    }
+
+    #[test]
+    fn a_right_mark_is_done_at_once() {
+        with_lesson(|apply| {
+            apply(place(1079, Grip::Fresh)).unwrap();
+            let session = apply(Command::Check(Landmark::R)).unwrap();
+            let verdict = session.placement(Landmark::R).and_then(Placement::verdict);
+            assert!(matches!(verdict, Some(Verdict::Right { miss }) if miss.samples == 1));
+            assert!(session.is_done(Step::Place(Landmark::R)));
+        });
+    }
+
+    #[test]
+    fn a_whole_drag_is_taken_back_at_once() {
+        with_lesson(|apply| {
+            apply(place(1000, Grip::Fresh)).unwrap();
+            apply(place(1040, Grip::Fresh)).unwrap();
+            for at in 1041..1070 {
+                apply(place(at, Grip::Held)).unwrap();
+            }
+            let mark = |session: Session| session.mark(Landmark::R).map(SampleIndex::get);
+            assert_eq!(mark(apply(Command::Undo).unwrap()), Some(1000));
+            assert_eq!(mark(apply(Command::Redo).unwrap()), Some(1069));
+            assert_eq!(apply(Command::Redo), Err(Refusal::NothingToRedo));
+        });
+    }
+
+    #[test]
+    fn taking_back_does_not_wipe_tries() {
+        with_lesson(|apply| {
+            apply(place(1000, Grip::Fresh)).unwrap();
+            apply(Command::Check(Landmark::R)).unwrap();
+            apply(Command::GoTo(Step::Results)).unwrap();
+            let session = apply(Command::Undo).unwrap();
+            assert_eq!(session.mark(Landmark::R), None);
+            assert_eq!(
+                session.placement(Landmark::R).map(|placement| placement.tries.len()),
+                Some(1)
+            );
+            assert_eq!(session.step(), Step::Place(Landmark::R));
+        });
+    }
+
+    #[test]
+    fn each_beat_keeps_its_own_work() {
+        with_lesson(|apply| {
+            apply(place(1078, Grip::Fresh)).unwrap();
+            let other = apply(Command::ChooseBeat(SampleIndex::new(1878))).unwrap();
+            assert_eq!(other.mark(Landmark::R), None);
+            let back = apply(Command::ChooseBeat(SampleIndex::new(1078))).unwrap();
+            assert_eq!(back.mark(Landmark::R), Some(SampleIndex::new(1078)));
+        });
+    }
+
+    #[test]
+    fn marks_stand_on_the_trace() {
+        with_lesson(|apply| {
+            assert_eq!(apply(place(2401, Grip::Fresh)), Err(Refusal::NothingRecordedThere));
+        });
+        let (recording, reading) = example::of_beats(3);
+        let mut lesson = Lesson::default();
+        let evidence = Evidence { recording: &recording, reading: &reading };
+        assert_eq!(lesson.apply(place(5, Grip::Fresh), evidence), Err(Refusal::NoBeatChosen));
+        assert_eq!(lesson, Lesson::default());
     }
 }

@@ -71,14 +71,17 @@ pub enum Refusal {
     /// The worked answer comes after two tries.
     #[error("try twice before you look at the worked answer")]
     TryFirst,
-    /// There is nothing to take back, or to do again.
+    /// There is nothing to take back.
     #[error("there is nothing to take back")]
     NothingToUndo,
+    /// There is nothing to do again.
+    #[error("there is nothing to do again")]
+    NothingToRedo,
 }
 
 impl Refusal {
     /// All of them.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 8] = [
         Self::NoBeatChosen,
         Self::NoBeatThere,
         Self::NothingRecordedThere,
@@ -86,6 +89,7 @@ impl Refusal {
         Self::CheckedAlready,
         Self::TryFirst,
         Self::NothingToUndo,
+        Self::NothingToRedo,
     ];
 
     /// The key of its message.
@@ -98,6 +102,7 @@ impl Refusal {
             Self::CheckedAlready => "lesson.refusal.checked_already",
             Self::TryFirst => "lesson.refusal.try_first",
             Self::NothingToUndo => "lesson.refusal.nothing_to_undo",
+            Self::NothingToRedo => "lesson.refusal.nothing_to_redo",
         }
     }
 }

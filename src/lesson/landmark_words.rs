@@ -168,7 +168,7 @@ mod tests {
             "exact",
             "right",
             "close",
-            "off",
+            "elsewhere",
             "on_another_point",
             "rightly_not_here",
             "is_here",

@@ -62,12 +62,11 @@ impl History {
             (Grip::Held, Some(last)) => last.joined(edit),
             _ => None,
         };
-        if let Some(joined) = joined {
+        if joined.is_some() {
             self.past.pop();
-            self.past.push(joined);
-        } else {
-            self.past.push(edit);
         }
+        // A drag that ends where it began leaves nothing to take back.
+        self.past.extend(Some(joined.unwrap_or(edit)).filter(|edit| !edit.changes_nothing()));
     }
 
     /// The change that takes the last one back.

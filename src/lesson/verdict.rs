@@ -91,7 +91,7 @@ impl Verdict {
         match self {
             Self::Right { .. } => "right",
             Self::Close { .. } => "close",
-            Self::Off { .. } => "off",
+            Self::Off { .. } => "elsewhere",
             Self::RightlyNotHere => "rightly_not_here",
             Self::IsHere => "is_here",
             Self::CannotTell => "cannot_tell",

@@ -2,6 +2,7 @@
 //!
 //! Only data and text are made here. The page draws the report and the browser keeps the files.
 
+mod lines;
 mod model;
 mod saved;
 mod table;

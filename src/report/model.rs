@@ -1,9 +1,13 @@
 //! The report a student hands in, as plain data: the page only lays it out.
+//!
+//! Every number is rounded here once, so that the screen and the paper say the same.
 
+use super::lines::{facts, notes_on, placements, result_lines};
 use super::{SavedRecording, SavedWork};
 use crate::analysis::Reading;
-use crate::signal::{Landmarks, SampleSpan};
-use crate::words::Language;
+use crate::lesson::{Caution, Evidence, RangeSource, ResultsTable};
+use crate::signal::{Landmarks, SampleSpan, Seconds};
+use crate::words::{Language, say};
 
 /// Everything that stands in a report, in the order of the page. All texts are in its language.
 #[derive(Clone, Debug, PartialEq)]
@@ -16,7 +20,7 @@ pub struct Report {
     pub remark: String,
     /// Facts about the recording: label and value.
     pub facts: Vec<(String, String)>,
-    /// What was repaired, guessed or found wrong with the signal, one sentence each.
+    /// What was repaired or guessed, and what is wrong with the signal, one sentence each.
     pub notes: Vec<String>,
     /// How it was measured: each filter and detector by name, one sentence each.
     pub method: Vec<String>,
@@ -24,7 +28,7 @@ pub struct Report {
     pub figures: Option<Figures>,
     /// The results, ready to print.
     pub results: Vec<ResultLine>,
-    /// What the student answered, point by point.
+    /// What the student answered, point by point, in the order of the lesson.
     pub placements: Vec<PlacementLine>,
     /// The cautions that belong to every report.
     pub cautions: Vec<String>,
@@ -39,13 +43,13 @@ pub struct Figures {
     pub strip: SampleSpan,
     /// The chosen cycle.
     pub cycle: SampleSpan,
-    /// The student's own marks.
+    /// The student's own marks, in samples of the recording.
     pub own: Landmarks,
-    /// What the analysis found in this beat.
+    /// What the analysis found in this beat, in samples of the recording.
     pub computed: Landmarks,
 }
 
-/// One row of the results, in words and figures. A value that can't be given is a dash.
+/// One row of the results, ready to print. A value that can't be given is a dash.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct ResultLine {
     /// What was measured, with its unit.
@@ -77,8 +81,36 @@ pub struct PlacementLine {
     pub revealed: Option<String>,
 }
 
+/// How the analysis works, in the order of its steps; texts in `src/words/report.yml`.
+const METHOD: [&str; 7] = [
+    "report.method.trace",
+    "report.method.beats",
+    "report.method.waves",
+    "report.method.one_beat",
+    "report.method.averages",
+    "report.method.corrected_qt",
+    "report.method.limits",
+];
+
+/// Publications behind the methods, beside those behind the ranges.
+const SOURCES: [&str; 7] = [
+    "report.source.pan_tompkins_1985",
+    "report.source.hamilton_2002",
+    "report.source.martinez_2004",
+    "report.source.cse_1985",
+    "report.source.bazett_1920",
+    "report.source.fridericia_1920",
+    "report.source.jcgm_2008",
+];
+
+/// How much of the trace the strip shows: 10 s, as on a standard printout.
+const STRIP: Seconds = Seconds::new(10.0);
+/// What the cycle shows before and after R. P begins up to 0.3 s before it, T ends up to 0.6 s after it.
+const CYCLE: (Seconds, Seconds) = (Seconds::new(0.4), Seconds::new(0.7));
+
 impl Report {
-    /// Puts a report together. `notes` are what the reader of the file guessed or repaired.
+    /// Puts a report together. `reading` is of the trace as it was read; `notes` are what the reader
+    /// of the file guessed or repaired.
     pub fn of(
         work: &SavedWork,
         from: &SavedRecording,
@@ -86,19 +118,50 @@ impl Report {
         notes: &[String],
         language: Language,
     ) -> Self {
-        let _ = (reading, language);
+        let evidence = Evidence { recording: &from.recording, reading };
+        let results = ResultsTable::of(&work.session, evidence);
+        let say_all = |keys: &[&str]| -> Vec<String> {
+            keys.iter().map(|key| say(language, key).into_owned()).collect()
+        };
+        let mut sources: Vec<String> = RangeSource::ALL
+            .iter()
+            .map(|source| say(language, source.name_key()).into_owned())
+            .collect();
+        sources.extend(say_all(&SOURCES));
         Self {
-            title: from.file.clone(),
+            title: say(language, "report.title").into_owned(),
             student: work.student.clone(),
             remark: work.remark.clone(),
-            facts: Vec::new(),
-            notes: notes.to_vec(),
-            method: Vec::new(),
-            figures: None,
-            results: Vec::new(),
-            placements: Vec::new(),
-            cautions: Vec::new(),
-            sources: Vec::new(),
+            facts: facts(work, from, reading, language),
+            notes: notes.iter().cloned().chain(notes_on(reading, from, language)).collect(),
+            method: say_all(&METHOD),
+            figures: Figures::of(work, evidence),
+            results: result_lines(&results, language),
+            placements: placements(&work.session, from.recording.rate, language),
+            cautions: Caution::ON_RESULTS
+                .iter()
+                .map(|caution| caution.words(language).text.into_owned())
+                .collect(),
+            sources,
         }
+    }
+}
+
+impl Figures {
+    fn of(work: &SavedWork, evidence: Evidence<'_>) -> Option<Self> {
+        let (_, beat) = evidence.chosen(&work.session)?;
+        let rate = evidence.recording.rate;
+        let samples = evidence.recording.samples.len();
+        let r = beat.r.get();
+        let around = |before: usize, after: usize| {
+            SampleSpan::new(r.saturating_sub(before), (r + after + 1).min(samples))
+        };
+        let half = rate.count(STRIP) / 2;
+        Some(Self {
+            strip: around(half, half),
+            cycle: around(rate.count(CYCLE.0), rate.count(CYCLE.1)),
+            own: work.session.marks(),
+            computed: beat.landmarks,
+        })
     }
 }

@@ -6,5 +6,6 @@
 mod charts;
 mod demo_recordings;
 mod house;
+mod reports;
 mod wfdb_anything;
 mod wfdb_records;

@@ -1,0 +1,185 @@
+//! The lines of a report: numbers rounded, and put into words.
+
+use super::{Orientation, PlacementLine, ResultLine, SavedRecording, SavedWork};
+use crate::analysis::{Finding, FindingKind, Measurement, Reading, Standing};
+use crate::lesson::{
+    Answer, LandmarkWords, Placement, ResultRow, ResultsTable, Session, Step, TypicalRange,
+};
+use crate::signal::{SampleRate, VoltageUnit};
+use crate::words::{Language, figure, say, say_with};
+
+/// What stands where nothing can be given.
+const DASH: &str = "–";
+
+/// What the recording is: label and value.
+pub(super) fn facts(
+    work: &SavedWork,
+    from: &SavedRecording,
+    reading: &Reading,
+    language: Language,
+) -> Vec<(String, String)> {
+    let recording = &from.recording;
+    let seconds = figure(recording.duration().seconds(), 1);
+    let hz = figure(recording.rate.hz(), 3);
+    let ms = figure(recording.rate.interval().to_milliseconds().milliseconds(), 2);
+    let beats = reading.beats.len().to_string();
+    let counted =
+        reading.beats.iter().filter(|beat| beat.standing == Standing::Counts).count().to_string();
+    let unit = match recording.unit {
+        VoltageUnit::Millivolt => "report.unit.millivolt",
+        VoltageUnit::Counts => "report.unit.counts",
+        VoltageUnit::Unstated => "report.unit.unstated",
+    };
+    let orientation = match work.settings.orientation {
+        Orientation::AsRecorded => "report.orientation.as_recorded",
+        Orientation::TurnedOver => "report.orientation.turned_over",
+    };
+    let signal = if recording.name.is_empty() { DASH } else { &recording.name };
+    let filled = |key, places: &[(&str, &str)]| say_with(language, key, places);
+    [
+        ("report.fact.file", from.file.clone()),
+        ("report.fact.signal", signal.to_owned()),
+        ("report.fact.length", filled("report.value.length", &[("seconds", &seconds)])),
+        ("report.fact.rate", filled("report.value.rate", &[("hz", &hz), ("ms", &ms)])),
+        ("report.fact.unit", say(language, unit).into_owned()),
+        ("report.fact.orientation", say(language, orientation).into_owned()),
+        (
+            "report.fact.beats",
+            filled("report.value.beats", &[("beats", &beats), ("counted", &counted)]),
+        ),
+    ]
+    .map(|(label, value)| (say(language, label).into_owned(), value))
+    .into()
+}
+
+/// What is wrong with the signal, a sentence for each finding.
+pub(super) fn notes_on(
+    reading: &Reading,
+    from: &SavedRecording,
+    language: Language,
+) -> Vec<String> {
+    reading.findings.iter().map(|finding| note_on(finding, from, language)).collect()
+}
+
+fn note_on(finding: &Finding, from: &SavedRecording, language: Language) -> String {
+    let (key, hz) = match finding.kind {
+        FindingKind::Flat => ("report.finding.flat", None),
+        FindingKind::Clipped => ("report.finding.clipped", None),
+        FindingKind::Noisy => ("report.finding.noisy", None),
+        FindingKind::MainsHum(hz) => ("report.finding.mains_hum", Some(hz)),
+        FindingKind::BaselineWander => ("report.finding.baseline_wander", None),
+        FindingKind::LowRate => ("report.finding.low_rate", None),
+        FindingKind::TooShort => ("report.finding.too_short", None),
+        FindingKind::Inverted => ("report.finding.inverted", None),
+        FindingKind::NoBeats => ("report.finding.no_beats", None),
+    };
+    let hz = hz.map(|hz| figure(hz, 1)).unwrap_or_default();
+    let sentence = say_with(language, key, &[("hz", &hz)]);
+    let samples: usize = finding.spans.iter().map(|span| span.len()).sum();
+    if samples == 0 {
+        return sentence;
+    }
+    let seconds = figure(samples as f64 / from.recording.rate.hz(), 1);
+    let where_to = say_with(language, "report.finding.affected", &[("seconds", &seconds)]);
+    format!("{sentence} {where_to}")
+}
+
+/// The results as they are printed.
+pub(super) fn result_lines(results: &ResultsTable, language: Language) -> Vec<ResultLine> {
+    results.rows.iter().map(|row| result_line(row, language)).collect()
+}
+
+fn result_line(row: &ResultRow, language: Language) -> ResultLine {
+    let unit = row.quantity.unit();
+    let name = say(language, &row.quantity.name_key());
+    let computed = row.computed.map(|value| match row.sampling {
+        Some(uncertainty) => format!("{} ± {}", figure(value, 0), figure(uncertainty, 1)),
+        None => figure(value, 0),
+    });
+    ResultLine {
+        quantity: format!("{name} ({unit})"),
+        own: row.student.map_or_else(|| DASH.to_owned(), |value| figure(value, 0)),
+        computed: computed.unwrap_or_else(|| DASH.to_owned()),
+        all_beats: row.all_beats.map_or_else(|| DASH.to_owned(), |all| over_all(all, language)),
+        typical: row.typical.iter().map(|range| range_line(range, unit, language)).collect(),
+        question: row.ask_where.then(|| say(language, "ranges.ask_where").into_owned()),
+    }
+}
+
+fn over_all(all: Measurement, language: Language) -> String {
+    let (value, spread) = (figure(all.value, 0), figure(all.spread, 1));
+    let n = all.n.to_string();
+    say_with(
+        language,
+        "report.value.all_beats",
+        &[("median", &value), ("spread", &spread), ("n", &n)],
+    )
+}
+
+fn range_line(range: &TypicalRange, unit: &str, language: Language) -> String {
+    let key = match (range.low, range.median) {
+        (None, _) => "ranges.up_to",
+        (Some(_), None) => "ranges.between",
+        (Some(_), Some(_)) => "ranges.with_median",
+    };
+    let written = |value: Option<f64>| value.map(|value| figure(value, 0)).unwrap_or_default();
+    say_with(
+        language,
+        key,
+        &[
+            ("low", &written(range.low)),
+            ("high", &written(Some(range.high))),
+            ("median", &written(range.median)),
+            ("unit", unit),
+            ("group", &say(language, range.group.name_key())),
+            ("source", &say(language, range.source.name_key())),
+        ],
+    )
+}
+
+/// What the student answered, point by point, in the order of the lesson.
+pub(super) fn placements(
+    session: &Session,
+    rate: SampleRate,
+    language: Language,
+) -> Vec<PlacementLine> {
+    Step::ALL
+        .into_iter()
+        .filter_map(Step::landmark)
+        .map(|landmark| {
+            let name = LandmarkWords::of(landmark, language).name.into_owned();
+            let untouched = Placement::untouched(landmark);
+            placement_line(name, session.placement(landmark).unwrap_or(&untouched), rate, language)
+        })
+        .collect()
+}
+
+fn placement_line(
+    landmark: String,
+    placement: &Placement,
+    rate: SampleRate,
+    language: Language,
+) -> PlacementLine {
+    let own = match placement.answer {
+        Some(Answer::At(at)) => {
+            let seconds = format!("{:.3}", rate.time_of(at).seconds());
+            say_with(language, "report.value.at", &[("seconds", &seconds)])
+        }
+        Some(Answer::NotHere) => say(language, "report.value.not_here").into_owned(),
+        None => DASH.to_owned(),
+    };
+    let verdict = placement.tries.last().map(|last| {
+        let words = say(language, &format!("report.verdict.{}", last.verdict.key()));
+        match last.verdict.miss() {
+            Some(miss) => format!("{words} ({} ms)", figure(miss.milliseconds.milliseconds(), 1)),
+            None => words.into_owned(),
+        }
+    });
+    PlacementLine {
+        landmark,
+        own,
+        tries: placement.tries.len(),
+        verdict: verdict.unwrap_or_else(|| DASH.to_owned()),
+        revealed: placement.revealed.then(|| say(language, "report.value.revealed").into_owned()),
+    }
+}
