@@ -36,6 +36,9 @@ pub(super) struct Wave {
     pub(super) size: f64,
 }
 
+/// A change of slope that is only rounding, against the slope of the limb.
+const ROUNDING: f64 = 1e-9;
+
 /// Which way to walk from a limb.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Towards {
@@ -83,18 +86,16 @@ impl Deflection {
         self.first.slope * other.first.slope > 0.0
     }
 
-    /// Its boundaries: where each limb has fallen to a share of its steepest slope.
+    /// The wave with these boundaries, given as values of the transform.
     ///
-    /// An onset that runs into the first value has no place: the wave has grown out of what lies
-    /// before. So has an end in the last value when the trace itself ends there.
+    /// An onset in the first value has no place: the wave has grown out of what lies before. So has an
+    /// end in the last value when the trace itself ends there.
     pub(super) fn wave(
         &self,
         beat: &Evidence,
-        (onset_share, end_share): (f64, f64),
+        (onset, end): (usize, usize),
         trace_end: usize,
     ) -> Wave {
-        let onset = foot(&beat.values, self.first, onset_share, Towards::Earlier);
-        let end = foot(&beat.values, self.second, end_share, Towards::Later);
         let is_cut = beat.from + end + 1 >= trace_end;
         Wave {
             onset: (onset > 0).then_some(beat.from + onset),
@@ -119,12 +120,26 @@ pub(super) fn foot(transform: &[f64], limb: Limb, share: f64, towards: Towards) 
         let Some((next, there)) = next.and_then(|next| Some((next, transform.get(next)?))) else {
             break;
         };
-        if here * sense <= limit || there * sense > here * sense {
+        if here * sense <= limit || (there - here) * sense > ROUNDING * limb.slope.abs() {
             break;
         }
         at = next;
     }
     at
+}
+
+/// Where the tangent to the steepest part of a wave's last limb meets the line after the wave
+/// (Lepeschkin and Surawicz 1952, Circulation 6:378).
+///
+/// The transform is a slope, and its sum the fall of the trace: the limb falls as far as the trace does
+/// until its slope is down to `calm` of the steepest, and the tangent falls as far with the steepest
+/// slope throughout. For a bell of standard deviation σ that is 2σ after its peak.
+pub(super) fn tangent_end(transform: &[f64], limb: Limb, calm: f64) -> usize {
+    let line = foot(transform, limb, calm, Towards::Later);
+    let all: f64 = transform.get(limb.at..=line).unwrap_or_default().iter().sum();
+    let fall = all - limb.slope / 2.0;
+    let run = (fall / limb.slope).max(0.0).round() as usize;
+    (limb.at + run).min(transform.len().saturating_sub(1))
 }
 
 /// A bell of height 1 around zero, one unit wide.
@@ -138,4 +153,46 @@ pub(super) fn best(
     score: impl Fn(&Deflection) -> f64,
 ) -> Option<Deflection> {
     deflections.into_iter().max_by(|a, b| score(a).total_cmp(&score(b)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::wavelet::transform;
+    use super::*;
+
+    /// Where the tangent to the falling side of a wave at `peak` ends, in samples.
+    fn end(wave: impl Fn(f64) -> f64, peak: usize) -> usize {
+        let trace: Vec<f64> = (0..1000).map(|at| wave(at as f64)).collect();
+        let slope = transform(&trace, 2.0);
+        let falling = limbs(&slope, peak..1000)
+            .into_iter()
+            .min_by(|a, b| a.slope.total_cmp(&b.slope))
+            .unwrap();
+        tangent_end(&slope, falling, 0.0)
+    }
+
+    #[test]
+    fn the_tangent_ends_where_geometry_says() {
+        // Worked examples `tangent-gauss`, `tangent-cosine` and `tangent-triangle`, a sample each ms.
+        let gauss = |t: f64| (-0.5 * ((t - 300.0) / 40.0).powi(2)).exp();
+        assert_eq!(end(gauss, 300), 380);
+        let cosine = |t: f64| {
+            let phase = ((t - 300.0) / 100.0).clamp(-1.0, 1.0);
+            0.5 * (1.0 + (std::f64::consts::PI * phase).cos())
+        };
+        assert_eq!(end(cosine, 300), 382, "100 (1/2 + 1/π) = 81.8 ms after the peak");
+        let triangle = |t: f64| (1.0 - (t - 300.0).abs() / 120.0).max(0.0);
+        assert!(end(triangle, 300).abs_diff(420) <= 1);
+    }
+
+    #[test]
+    fn a_hill_peaks_between_its_limbs() {
+        let trace: Vec<f64> =
+            (0..400).map(|t| (-0.5 * ((f64::from(t) - 200.0) / 20.0).powi(2)).exp()).collect();
+        let found = deflections(&transform(&trace, 10.0), 0..400);
+        assert_eq!(found.len(), 1);
+        assert_eq!(found[0].peak, 200);
+        assert!(found[0].first.at.abs_diff(180) <= 1 && found[0].second.at.abs_diff(220) <= 1);
+        assert!(deflections(&[], 0..10).is_empty() && limbs(&[1.0], 3..9).is_empty());
+    }
 }

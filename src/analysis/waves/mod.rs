@@ -25,6 +25,8 @@ mod names;
 mod p_wave;
 mod qrs;
 mod t_wave;
+#[cfg(test)]
+mod tests;
 mod wavelet;
 
 use super::reading::Polarity;
@@ -52,7 +54,7 @@ pub fn delineate(recording: &Recording, r: &[SampleIndex], polarity: Polarity) -
         let mut points = Landmarks::default();
         let complex = complexes.get(place).copied().flatten();
         if let Some(complex) = complex.filter(|complex| !is_broken(recording, &trace, complex)) {
-            let (onset, end) = (trace.back(complex.onset), trace.back(complex.end));
+            let (onset, end) = (trace.back(complex.onset).min(r), trace.back(complex.end).max(r));
             points.set(Landmark::QrsOnset, Some(onset));
             points.set(Landmark::QrsEnd, Some(end));
             names::name(recording, r, onset, end, polarity, &mut points);

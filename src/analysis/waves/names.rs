@@ -31,7 +31,9 @@ pub(super) fn name(
     let up = if polarity == Polarity::LooksInverted { -1.0 } else { 1.0 };
     let before =
         onset.get().saturating_sub(recording.rate.count(crate::signal::Seconds::new(LEVEL)));
-    let Some(line) = recording.samples.get(before..=onset.get()) else { return };
+    // At a low rate the first sample of the complex can already be its Q.
+    let after = onset.get().max(before + 1);
+    let Some(line) = recording.samples.get(before..after) else { return };
     let Some(complex) = recording.samples.get(onset.get()..=end.get()) else { return };
     let level = line.iter().map(|&value| f64::from(value)).sum::<f64>() / line.len() as f64;
     let heights: Vec<f64> = complex.iter().map(|&value| up * (f64::from(value) - level)).collect();
@@ -81,4 +83,49 @@ fn excursions(heights: &[f64], least: f64, shortest: f64) -> Vec<Excursion> {
         start += part.len();
     }
     found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::signal::SampleRate;
+
+    /// Q, R and S of a complex that is a few triangles of the given heights in mV, 20 ms each.
+    fn named(heights: &[f32], polarity: Polarity) -> [Option<usize>; 3] {
+        let mut samples = vec![0.0; 100];
+        for height in heights {
+            samples.extend((0..20).map(|at| height * (1.0 - (at as f32 - 10.0).abs() / 10.0)));
+        }
+        let end = samples.len();
+        samples.extend([0.0; 100]);
+        let recording = Recording {
+            name: String::new(),
+            rate: SampleRate::new(1000.0).unwrap(),
+            unit: VoltageUnit::Millivolt,
+            samples: samples.into(),
+            holes: Vec::new(),
+            marks: Vec::new(),
+        };
+        let mut points = Landmarks::default();
+        let at = SampleIndex::new;
+        name(&recording, at(110), at(100), at(end), polarity, &mut points);
+        [Landmark::Q, Landmark::R, Landmark::S].map(|which| points.at(which).map(SampleIndex::get))
+    }
+
+    #[test]
+    fn deflections_have_the_names_of_the_textbook() {
+        let upright = Polarity::Upright;
+        assert_eq!(named(&[-0.1, 1.0, -0.3], upright), [Some(110), Some(130), Some(150)]);
+        assert_eq!(named(&[1.0], upright), [None, Some(110), None]);
+        assert_eq!(named(&[0.2, -1.0], upright), [None, Some(110), Some(130)], "rS");
+        assert_eq!(named(&[1.0, -0.3, 0.4], upright), [None, Some(110), Some(130)], "Rsr'");
+        assert_eq!(named(&[-1.0], upright), [None, Some(110), None], "QS: its deepest point");
+        assert_eq!(named(&[-0.01, 1.0], upright), [None, Some(130), None], "10 µV are no q");
+    }
+
+    #[test]
+    fn a_trace_upside_down_is_named_as_if_turned_over() {
+        let found = named(&[0.1, -1.0, 0.3], Polarity::LooksInverted);
+        assert_eq!(found, [Some(110), Some(130), Some(150)]);
+    }
 }

@@ -18,17 +18,19 @@ const EARLIEST: f64 = 0.34;
 /// How far before R its peak is expected, and how far from there it may lie, s. PR is 120 to 200 ms
 /// in adults (ELSA-Brasil, Arq Bras Cardiol 2017).
 const EXPECTED: (f64, f64) = (0.16, 0.1);
-/// How far its place may change from beat to beat, s.
-const JITTER: f64 = 0.05;
+/// How far its place may change from beat to beat, s: for beats to agree on it, and for one beat.
+/// Waves of fibrillating atria, some seven a second, would all agree if they could be moved farther.
+const JITTER: (f64, f64) = (0.03, 0.05);
 /// How near to where it fits best the wave of one beat must lie, s.
 const NEAR: f64 = 0.03;
 /// Where its limbs have run out.
 const FEET: (f64, f64) = (0.65, 0.9);
-/// The least share of energy that beats have in common, as they are and when each was moved to where
-/// it fits best (which makes noise agree a little). In noise the sure sign is a large number of
-/// beats: as an F ratio, the share times their number.
-const AGREEMENT: (f64, f64) = (0.5, 0.7);
-/// The F ratio that is always needed, and the one that is always enough.
+/// The least share of energy that beats have in common, when they are laid over each other at R.
+const AGREEMENT: f64 = 0.52;
+/// Where the interval from P to R changes from beat to beat: the least share as they are, and after
+/// each was moved to where it fits best, which makes noise agree too.
+const MOVED_AGREEMENT: (f64, f64) = (0.2, 0.75);
+/// The share times the number of beats, an F ratio: what is always needed, and what is enough in noise.
 const F_RATIO: (f64, f64) = (2.9, 10.0);
 /// The least height of the wave in one beat, against the average.
 const LEAST_SHARE: f64 = 0.38;
@@ -82,13 +84,19 @@ fn lone_wave(trace: &Trace, beat: &Evidence, smallest: f64) -> Option<Wave> {
         let before_r = -beat.lag(wave.peak) as f64 / trace.rate;
         wave.size() * bell((before_r - expected) / width)
     })?;
-    let wave = p.wave(beat, FEET, trace.len());
+    let wave = p.wave(beat, feet(beat, &p), trace.len());
     let from = foot(&beat.values, p.first, 0.1, Towards::Earlier);
     let to = foot(&beat.values, p.second, 0.1, Towards::Later);
     let outside = beat.values.iter().enumerate().filter(|(at, _)| *at < from || *at > to);
     let (count, power) = outside.fold((0, 0.0), |(n, sum), (_, v)| (n + 1, sum + v * v));
     let wiggles = (power / f64::from(count.max(1))).sqrt();
     (wave.size >= smallest && wave.size > ABOVE_WIGGLES * wiggles).then_some(wave)
+}
+
+/// Where the limbs of a P wave have run out.
+fn feet(beat: &Evidence, p: &Deflection) -> (usize, usize) {
+    let onset = foot(&beat.values, p.first, FEET.0, Towards::Earlier);
+    (onset, foot(&beat.values, p.second, FEET.1, Towards::Later))
 }
 
 /// The P wave that the beats share.
@@ -110,18 +118,18 @@ impl Pattern {
     /// where they do not agree on one.
     fn agreed(trace: &Trace, shared: Ensemble, beats: &[&Evidence], reach: isize) -> Option<Self> {
         let as_they_are = Self::of(trace, shared)?;
-        let moved: Vec<Evidence> =
-            beats.iter().map(|beat| beat.shifted(as_they_are.fit(trace, beat).shift)).collect();
+        let moved: Vec<Evidence> = beats
+            .iter()
+            .map(|beat| beat.shifted(as_they_are.fit(trace, beat, JITTER.0).shift))
+            .collect();
         let moved = Ensemble::of(&moved.iter().collect::<Vec<_>>(), -reach, 0);
         let moved = moved.and_then(|shared| Self::of(trace, shared));
-        let enough = |pattern: &Self| pattern.f_ratio >= F_RATIO.1;
-        let is_agreed = as_they_are.agreement >= AGREEMENT.0 || enough(&as_they_are);
-        let pattern = match moved.filter(|moved| moved.agreement > as_they_are.agreement) {
-            Some(moved) if is_agreed || moved.agreement >= AGREEMENT.1 || enough(&moved) => moved,
-            None if is_agreed => as_they_are,
-            _ => return None,
-        };
-        (pattern.f_ratio >= F_RATIO.0).then_some(pattern)
+        let moved = moved.filter(|moved| moved.agreement > as_they_are.agreement);
+        let is_agreed = as_they_are.agreement >= AGREEMENT || as_they_are.f_ratio >= F_RATIO.1;
+        let is_moving = as_they_are.agreement >= MOVED_AGREEMENT.0
+            && moved.as_ref().is_some_and(|moved| moved.agreement >= MOVED_AGREEMENT.1);
+        let pattern = moved.unwrap_or(as_they_are);
+        ((is_agreed || is_moving) && pattern.f_ratio >= F_RATIO.0).then_some(pattern)
     }
 
     fn of(trace: &Trace, shared: Ensemble) -> Option<Self> {
@@ -149,13 +157,13 @@ impl Pattern {
         })
     }
 
-    fn fit(&self, trace: &Trace, beat: &Evidence) -> Fit {
-        self.shared.fit(beat, self.from, self.to, trace.count(JITTER) as isize)
+    fn fit(&self, trace: &Trace, beat: &Evidence, jitter: f64) -> Fit {
+        self.shared.fit(beat, self.from, self.to, trace.count(jitter) as isize)
     }
 
     /// The wave in one beat, if it is there.
     fn find(&self, trace: &Trace, beat: &Evidence) -> Option<Wave> {
-        let Fit { shift, share, .. } = self.fit(trace, beat);
+        let Fit { shift, share, .. } = self.fit(trace, beat, JITTER.1);
         if share < LEAST_SHARE {
             return None;
         }
@@ -165,6 +173,6 @@ impl Pattern {
             let same = if wave.points_like(&self.wave) { 1.0 } else { 0.1 };
             same * wave.size() * bell(distance / NEAR)
         })?;
-        Some(p.wave(&beat, FEET, trace.len()))
+        Some(p.wave(&beat, feet(&beat, &p), trace.len()))
     }
 }

@@ -21,7 +21,7 @@ const NEAR: f64 = 0.08;
 /// The slope, against the steepest, below which it counts as low before and after the complex.
 const LOW: (f64, f64) = (0.045, 0.053);
 /// The same against the noise: the modulus that two thirds of the samples around R exceed.
-const ABOVE_NOISE: f64 = 3.9;
+const ABOVE_NOISE: f64 = 3.2;
 /// For how long the slope must stay low before and after the complex, s.
 const CALM: (f64, f64) = (0.013, 0.024);
 /// How far around R complexes are compared, s.
@@ -112,21 +112,24 @@ fn edges(trace: &Trace, beat: &Evidence, r: usize, is_usual: bool) -> Option<Com
     let mut moduli: Vec<f64> = beat.values.iter().map(|value| value.abs()).collect();
     moduli.sort_by(f64::total_cmp);
     let noise = ABOVE_NOISE * moduli.get(moduli.len() / 3).copied().unwrap_or(0.0);
-    let last_steep = |samples: &mut dyn Iterator<Item = usize>, low: f64, calm: f64| {
-        let low = (low * steepness).max(noise.min(0.5 * steepness));
-        let mut last = steepest.at;
-        for at in samples {
-            if beat.values.get(at).is_some_and(|value| value.abs() > low) {
-                last = at;
+    let last_steep =
+        |from: usize, samples: &mut dyn Iterator<Item = usize>, low: f64, calm: f64| {
+            let low = (low * steepness).max(noise.min(0.5 * steepness));
+            let mut last = from;
+            for at in samples {
+                if beat.values.get(at).is_some_and(|value| value.abs() > low) {
+                    last = at;
+                }
+                if at.abs_diff(last) as f64 > calm * trace.rate {
+                    break;
+                }
             }
-            if at.abs_diff(last) as f64 > calm * trace.rate {
-                break;
-            }
-        }
-        last
-    };
-    let onset = last_steep(&mut (start..steepest.at).rev(), LOW.0, CALM.0);
-    let end = last_steep(&mut (steepest.at..stop), LOW.1, CALM.1);
+            last
+        };
+    // R belongs to the complex, however rounded it is.
+    let (first, last) = (steepest.at.min(r), steepest.at.max(r));
+    let onset = last_steep(first, &mut (start..first).rev(), LOW.0, CALM.0);
+    let end = last_steep(last, &mut (last..stop), LOW.1, CALM.1);
     Some(Complex {
         onset: beat.from + onset,
         end: beat.from + end,

@@ -2,9 +2,11 @@
 //!
 //! It is the greatest hill or valley after the complex, greater by as much as it lies where a T wave
 //! is expected at this rate: other waves, the next P above all, can be as tall. Its end is where the
-//! last limb has run out, to a share of its steepest slope; U waves are left out.
+//! tangent to its last limb meets the line (Lepeschkin and Surawicz 1952, Circulation 6:378): on the
+//! annotated records it scatters no more than a threshold, and it can be drawn and explained. U waves are
+//! left out.
 
-use super::deflection::{Wave, bell, best, deflections};
+use super::deflection::{Deflection, Towards, Wave, bell, best, deflections, foot, tangent_end};
 use super::ensemble::Ensemble;
 use super::evidence::{Evidence, Trace};
 use super::qrs::Complex;
@@ -18,8 +20,11 @@ const LATEST: (f64, f64, f64) = (0.75, 0.25, 0.7);
 /// Where its peak is expected after R at an RR of 1 s, the power of RR by which that changes, and how
 /// far from there it may lie, s. From the records named in [`super::qrs`].
 const EXPECTED: (f64, f64, f64) = (0.29, 0.6, 0.08);
-/// Where its limbs have run out: Martínez 2004 gives 0.25 and 0.4.
-const FEET: (f64, f64) = (0.45, 0.55);
+/// How far from where the beats share it the wave of one beat may lie, s.
+const NEAR: f64 = 0.05;
+/// Where the first limb has run out, and where the line begins behind the last one. Martínez 2004 takes
+/// T to begin at a share of 0.25.
+const FEET: (f64, f64) = (0.45, 0.3);
 /// The RR when there is but one beat, s.
 const USUAL_RR: f64 = 0.9;
 
@@ -36,16 +41,38 @@ pub(super) fn t_waves(trace: &Trace, complexes: &[Option<Complex>]) -> Vec<Optio
     for block in super::blocks(&after) {
         let usual: Vec<&Evidence> =
             block.iter().filter(|beat| beat.1).filter_map(|beat| beat.0.as_ref()).collect();
+        let mut rr: Vec<f64> = block.iter().map(|beat| beat.2).collect();
+        rr.sort_by(f64::total_cmp);
+        let expected = expected_peak(rr.get(rr.len() / 2).copied().unwrap_or(USUAL_RR));
         let shared = Ensemble::of(&usual, 0, trace.count(0.8) as isize);
-        waves.extend(block.iter().map(|(beat, is_usual, rr)| {
+        let shared = shared.and_then(|shared| {
+            let usual_wave = usual_wave(trace, &shared, expected)?;
+            Some((shared, usual_wave))
+        });
+        waves.extend(block.iter().map(|(beat, is_usual, _)| {
             let beat = beat.as_ref()?;
             match &shared {
-                Some(shared) if *is_usual => t_wave(trace, &shared.blend(beat), *rr),
-                _ => t_wave(trace, beat, *rr),
+                Some((shared, usual)) if *is_usual => {
+                    t_wave(trace, &shared.blend(beat), usual.0, NEAR, Some(&usual.1))
+                }
+                _ => t_wave(trace, beat, expected, EXPECTED.2, None),
             }
         }));
     }
     waves
+}
+
+/// When a T wave peaks after R at some RR, both in s.
+fn expected_peak(rr: f64) -> f64 {
+    EXPECTED.0 * rr.clamp(0.3, 1.5).powf(EXPECTED.1)
+}
+
+/// The T wave that beats share, and when it peaks, s after R.
+fn usual_wave(trace: &Trace, shared: &Ensemble, expected: f64) -> Option<(f64, Deflection)> {
+    let seconds = |wave: &Deflection| wave.peak as f64 / trace.rate;
+    let all = deflections(&shared.mean, 0..shared.mean.len());
+    let wave = best(all, |wave| wave.size() * bell((seconds(wave) - expected) / EXPECTED.2))?;
+    Some((seconds(&wave), wave))
 }
 
 /// From each complex to the next one, s; the last one has the median of the others.
@@ -72,13 +99,22 @@ fn after_complex(trace: &Trace, complex: &Complex, next: Option<Complex>, rr: f6
     after
 }
 
-fn t_wave(trace: &Trace, beat: &Evidence, rr: f64) -> Option<Wave> {
-    let (at_one_second, power, width) = EXPECTED;
-    let expected = at_one_second * rr.clamp(0.3, 1.5).powf(power);
+/// The wave of one beat: the greatest near to where it is expected, and pointing as it should.
+fn t_wave(
+    trace: &Trace,
+    beat: &Evidence,
+    expected: f64,
+    width: f64,
+    like: Option<&Deflection>,
+) -> Option<Wave> {
     let found = deflections(&beat.values, trace.count(EARLIEST)..beat.searched());
     let t = best(found, |wave| {
         let peak = beat.lag(wave.peak) as f64 / trace.rate;
-        wave.size() * bell((peak - expected) / width)
+        let same = like.is_none_or(|like| wave.points_like(like));
+        let weight = if same { 1.0 } else { 0.3 };
+        weight * wave.size() * bell((peak - expected) / width)
     })?;
-    Some(t.wave(beat, FEET, trace.len()))
+    let onset = foot(&beat.values, t.first, FEET.0, Towards::Earlier);
+    let end = tangent_end(&beat.values, t.second, FEET.1);
+    Some(t.wave(beat, (onset, end), trace.len()))
 }

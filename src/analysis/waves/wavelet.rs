@@ -73,3 +73,39 @@ pub(super) fn between(trace: &[f64], at: f64) -> f64 {
         _ => last,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_step_has_its_own_height_at_every_scale_and_rate() {
+        let step: Vec<f64> = (0..400).map(|at| if at < 200 { 0.0 } else { 3.0 }).collect();
+        for scale in [4.0, 8.0, 13.7, 32.0, 64.0] {
+            let top = transform(&step, scale).into_iter().fold(0.0, f64::max);
+            // The three averages of the difference sum to the step; its top is their middle third.
+            assert!((top / 3.0 - 2.0 / 3.0).abs() < 0.2, "scale {scale}: {top}");
+        }
+    }
+
+    #[test]
+    fn the_same_wave_looks_the_same_at_two_rates() {
+        let wave = |rate: f64| -> Vec<f64> {
+            let trace: Vec<f64> = (0..(2.0 * rate) as usize)
+                .map(|at| (-0.5 * ((at as f64 / rate - 1.0) / 0.04).powi(2)).exp())
+                .collect();
+            transform(&trace, 0.064 * rate)
+        };
+        let (slow, fast) = (wave(125.0), wave(1000.0));
+        for (at, value) in slow.iter().enumerate() {
+            assert!((value - fast[8 * at]).abs() < 0.01, "at {at}");
+        }
+    }
+
+    #[test]
+    fn a_level_line_has_no_slope_and_nothing_is_nothing() {
+        assert!(transform(&[5.0; 50], 7.3).iter().all(|value| value.abs() < 1e-9));
+        assert!(transform(&[], 8.0).is_empty());
+        assert_eq!(transform(&[1.0], 8.0).len(), 1);
+    }
+}
