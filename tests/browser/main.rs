@@ -5,6 +5,8 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that can't go on has failed")]
 
+mod lesson;
+mod opening;
 mod pictures;
 mod rehearsal;
 mod smoke;

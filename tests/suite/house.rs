@@ -8,7 +8,7 @@ const MAY_USE: [(&str, &[&str]); 8] = [
     ("signal", &[]),
     ("words", &[]),
     ("formats", &["signal"]),
-    ("synth", &["signal"]),
+    ("synth", &["signal", "words"]),
     ("analysis", &["signal"]),
     ("lesson", &["signal", "words", "analysis"]),
     ("chart", &["signal", "words", "analysis", "lesson"]),

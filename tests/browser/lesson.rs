@@ -1,0 +1,145 @@
+//! The main job, from a dropped record to a saved reading, as a student does it without a mouse.
+
+use crate::visit::{Key, Visit};
+use beatwalk::analysis::{self, Reading};
+use beatwalk::formats::{self, Choices, Opening, SourceFile};
+use beatwalk::lesson::{Step, suggest_beat};
+use beatwalk::signal::{Landmarks, Recording};
+use std::path::{Path, PathBuf};
+
+/// MIT-BIH record 100 (Moody & Mark 2001, IEEE Eng Med Biol 20(3):45; PhysioNet, ODC-By 1.0).
+const RECORD: [&str; 3] = ["100.hea", "100.dat", "100.atr"];
+
+fn record_files() -> Vec<PathBuf> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/mitdb");
+    RECORD.iter().map(|name| folder.join(name)).collect()
+}
+
+/// The same record read natively by the same library: what the page has to agree with.
+fn read_natively() -> (Recording, Reading) {
+    let files: Vec<SourceFile> = record_files()
+        .iter()
+        .map(|path| SourceFile {
+            name: path.file_name().unwrap().to_string_lossy().into_owned(),
+            bytes: std::fs::read(path).unwrap(),
+        })
+        .collect();
+    let Ok(Opening::Ready(opened)) = formats::open(&files, &Choices::default(), &mut ()) else {
+        panic!("the record does not open natively");
+    };
+    let recording = opened.traces[opened.suggested].clone();
+    let reading = analysis::read(&recording, &mut ());
+    (recording, reading)
+}
+
+/// Opens the record by dropping its files, and waits until its beats are found.
+fn open_record(visit: &Visit, reading: &Reading) {
+    let files = record_files();
+    let paths: Vec<&Path> = files.iter().map(PathBuf::as_path).collect();
+    let zone = visit.find("button", "Choose a file…").at(0.5, 0.5);
+    visit.drop_files(zone, &paths);
+    visit.wait_for_text("650000 samples");
+    visit.wait_for_text(&format!("Found\n{}", reading.beats.len()));
+}
+
+/// Moves the mark of this step by arrow keys, by ten samples and then by one, and checks it.
+fn place_by_keyboard(visit: &Visit, at: usize) {
+    visit.find_any("slider").press(Key::Right);
+    let now = || -> Option<usize> {
+        visit.find_any("slider").attribute("aria-valuenow")?.parse().ok()
+    };
+    let start = visit.wait_for("a mark in the middle of the view", now);
+    let (key, away) = if at < start { (Key::Left, start - at) } else { (Key::Right, at - start) };
+    visit.press_times(key, away);
+    visit.wait_for("the mark at its place", || (now() == Some(at)).then_some(()));
+    visit.press(Key::Enter);
+}
+
+fn walk_by_keyboard(visit: &Visit, landmarks: Landmarks) {
+    for landmark in Step::ALL.into_iter().filter_map(Step::landmark) {
+        visit.find("button", "Next").press(Key::Enter);
+        match landmarks.at(landmark) {
+            Some(at) => place_by_keyboard(visit, at.get()),
+            None => {
+                visit.find("button", "It is not here").press(Key::Enter);
+            }
+        }
+        visit.wait_for_text("Electrically");
+    }
+    visit.find("button", "Next").press(Key::Enter);
+}
+
+#[test]
+fn a_record_is_walked_by_keyboard_saved_and_still_there_after_a_reload() {
+    let (recording, reading) = read_natively();
+    let chosen = reading.beats[suggest_beat(&recording, &reading).unwrap()];
+    let mut visit = Visit::to_beatwalk();
+    open_record(&visit, &reading);
+
+    visit.find("button", "Walk one beat").press(Key::Enter);
+    visit.wait_for_text("Choose a beat to walk");
+    walk_by_keyboard(&visit, chosen.landmarks);
+
+    // The table shows what the marks measure: on the analysis's own points, what the analysis measured.
+    visit.wait_for_text("Typical at rest");
+    let row = |name: &str| visit.find_containing("row", name).text();
+    let qrs = chosen.landmarks.between(beatwalk::signal::Landmark::QrsOnset, beatwalk::signal::Landmark::QrsEnd);
+    let qrs_ms = format!("{:.0}", qrs.unwrap() as f64 * 1000.0 / recording.rate.hz());
+    assert_eq!(row("QRS").matches(&qrs_ms).count(), 2, "{}", row("QRS"));
+    visit.find_containing("textbox", "Code").fill("Q-31");
+
+    // Everything can be taken away.
+    let document = visit.downloaded("100.beatwalk.json", || {
+        visit.find("button", "Save this work").press(Key::Enter);
+    });
+    let document: serde_json::Value = serde_json::from_slice(&document).unwrap();
+    assert_eq!(document["beatwalk"], "reading");
+    let csv = visit.downloaded("100-results.csv", || {
+        visit.find("button", "Results as CSV").press(Key::Enter);
+    });
+    assert!(String::from_utf8(csv).unwrap().contains("QRS"));
+    let svg = visit.downloaded("100-cycle.svg", || {
+        visit.find("button", "Figure as SVG").press(Key::Enter);
+    });
+    assert!(svg.starts_with(b"<svg"));
+    let png = visit.downloaded("100-cycle.png", || {
+        visit.find("button", "Figure as PNG").press(Key::Enter);
+    });
+    assert!(png.starts_with(b"\x89PNG"));
+
+    // The work is there after a reload, and after the browser was closed.
+    visit.wait_for_text("Work is kept in this browser");
+    visit.reload();
+    visit.wait_for_text("Typical at rest");
+    assert_eq!(row("QRS").matches(&qrs_ms).count(), 2, "{}", row("QRS"));
+    visit.close_and_come_back();
+    visit.wait_for_text("Typical at rest");
+    assert_eq!(visit.find_containing("textbox", "Code").value(), "Q-31");
+
+    visit.expect_no_console_errors();
+    visit.expect_nothing_left_the_page();
+}
+
+#[test]
+fn saved_work_opens_in_a_browser_that_has_never_seen_it() {
+    let saved = {
+        let visit = Visit::to_beatwalk();
+        visit.find_containing("button", "Q-03 at rest").click();
+        visit.wait_for_text("7500 samples");
+        visit.find("button", "Walk one beat").click();
+        visit.find("button", "Next").click();
+        visit.find_any("slider").press(Key::Right);
+        visit.find("button", "Check").click();
+        visit.find("button", "Results").click();
+        visit.downloaded("quillmere-10k-q03-resting.beatwalk.json", || {
+            visit.find("button", "Save this work").click();
+        })
+    };
+    let visit = Visit::to_beatwalk();
+    let zone = visit.find("button", "Choose a file…").at(0.5, 0.5);
+    visit.drop_bytes(zone, &[("from-home.beatwalk.json", &saved)]);
+    visit.wait_for_text("quillmere-10k-q03-resting.csv");
+    visit.find("button", "Walk one beat").click();
+    visit.find("button", "R (tried)").click();
+    visit.expect_no_console_errors();
+}
