@@ -111,4 +111,3 @@ fn Foot() -> impl IntoView {
         </footer>
     }
 }
-

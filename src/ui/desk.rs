@@ -31,7 +31,9 @@ impl App {
             match browser::read_bytes(&files).await {
                 Err((what, remedy)) => self.fail(what, remedy),
                 Ok(read) => match read.as_slice() {
-                    [(_, bytes)] if beatwalk::report::is_saved_reading(bytes) => self.open_saved(bytes),
+                    [(_, bytes)] if beatwalk::report::is_saved_reading(bytes) => {
+                        self.open_saved(bytes)
+                    }
                     _ => {
                         self.sources.set_value(files);
                         self.ask_to_open(read, Choices::default());
@@ -66,9 +68,8 @@ impl App {
 
     /// Works on another trace of the open file. The marks placed on the one before are let go.
     pub fn choose_trace(self, trace: usize) {
-        let Some(recording) = self
-            .opened
-            .with_untracked(|opened| opened.as_ref()?.recordings.get(trace).cloned())
+        let Some(recording) =
+            self.opened.with_untracked(|opened| opened.as_ref()?.recordings.get(trace).cloned())
         else {
             return;
         };
@@ -85,7 +86,8 @@ impl App {
     /// Turns the trace over, or back: the student decides, the recording itself stays as it is.
     pub fn turn_over(self) {
         let Some(raw) = self.raw.get_untracked() else { return };
-        let trace = self.shown.with_untracked(|shown| shown.as_ref().map_or(0, |shown| shown.trace));
+        let trace =
+            self.shown.with_untracked(|shown| shown.as_ref().map_or(0, |shown| shown.trace));
         self.work.update(|work| {
             work.settings.orientation = match work.settings.orientation {
                 Orientation::AsRecorded => Orientation::TurnedOver,

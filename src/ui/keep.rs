@@ -30,7 +30,8 @@ impl App {
                 return;
             }
             let both = SavedRecording::from_json(&recording).and_then(|recording| {
-                let work = work.map_or(Ok(SavedWork::default()), |work| SavedWork::from_json(&work))?;
+                let work =
+                    work.map_or(Ok(SavedWork::default()), |work| SavedWork::from_json(&work))?;
                 work.fits(&recording)?;
                 Ok((work, recording))
             });

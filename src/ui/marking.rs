@@ -10,7 +10,9 @@ impl App {
     pub fn point_at(self, sample: SampleIndex) {
         match self.lesson.with_untracked(|lesson| lesson.session().step()) {
             Step::ChooseBeat => self.lesson(Command::ChooseBeat(sample)),
-            Step::Place(landmark) => self.lesson(Command::Place { landmark, at: sample, grip: Grip::Held }),
+            Step::Place(landmark) => {
+                self.lesson(Command::Place { landmark, at: sample, grip: Grip::Held })
+            }
             Step::Results => self.screen.set(Screen::Results),
         }
     }
@@ -36,7 +38,11 @@ impl App {
             }
             return;
         };
-        let (Some(shown), Some(view)) = (self.shown.get_untracked(), self.walk_view.get_untracked()) else { return };
+        let (Some(shown), Some(view)) =
+            (self.shown.get_untracked(), self.walk_view.get_untracked())
+        else {
+            return;
+        };
         let rate = shown.recording.rate;
         let middle = Seconds::new(view.start.seconds() + view.span.seconds() / 2.0);
         let at = match untrack(|| self.mark_now()) {
@@ -52,7 +58,9 @@ impl App {
     fn neighbour(self, by: isize) {
         let next = untrack(|| {
             self.with_evidence(|evidence| {
-                let place = self.lesson.with(|lesson| evidence.chosen(lesson.session()).map(|(place, _)| place))?;
+                let place = self
+                    .lesson
+                    .with(|lesson| evidence.chosen(lesson.session()).map(|(place, _)| place))?;
                 evidence.reading.beats.get(place.checked_add_signed(by)?).map(|beat| beat.r)
             })
         });

@@ -2,8 +2,8 @@
 
 use super::protocol::{Answer, Opened, RateWanted, Request, Stage, Trace, texts};
 use super::wire::{Parcel, buffer_to_bytes, buffer_to_samples, samples_to_buffer};
-use beatwalk::formats::{self, Choices, Opening, SourceFile};
 use beatwalk::analysis;
+use beatwalk::formats::{self, Choices, Opening, SourceFile};
 use beatwalk::synth::Demo;
 use js_sys::{ArrayBuffer, Date};
 use wasm_bindgen::prelude::*;

@@ -124,7 +124,9 @@ impl Analyst {
     }
 
     fn hear(&self, posted: &JsValue) {
-        let Some(Parcel { job, message, buffers }) = Parcel::<Answer>::unpack(posted) else { return };
+        let Some(Parcel { job, message, buffers }) = Parcel::<Answer>::unpack(posted) else {
+            return;
+        };
         if matches!(message, Answer::Ready) {
             if let Some(running) = self.0.running.borrow_mut().as_mut() {
                 running.ready = true;

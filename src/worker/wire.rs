@@ -14,7 +14,8 @@ pub(super) struct Parcel<M> {
 impl<M: Serialize + DeserializeOwned> Parcel<M> {
     /// Packs the parcel: what to post, and what to hand over with it.
     pub(super) fn pack(&self) -> Result<(Array, Array), JsValue> {
-        let json = serde_json::to_string(&self.message).map_err(|error| JsValue::from(error.to_string()))?;
+        let json = serde_json::to_string(&self.message)
+            .map_err(|error| JsValue::from(error.to_string()))?;
         let handed: Array = self.buffers.iter().collect();
         let parcel = Array::of2(&JsValue::from(self.job), &JsValue::from(json));
         Ok((parcel.concat(&handed), handed))
@@ -25,7 +26,8 @@ impl<M: Serialize + DeserializeOwned> Parcel<M> {
         let parcel: &Array = posted.dyn_ref()?;
         let job = parcel.get(0).as_f64()? as u32;
         let message = serde_json::from_str(&parcel.get(1).as_string()?).ok()?;
-        let buffers = parcel.iter().skip(2).map(|part| part.dyn_into().ok()).collect::<Option<_>>()?;
+        let buffers =
+            parcel.iter().skip(2).map(|part| part.dyn_into().ok()).collect::<Option<_>>()?;
         Some(Self { job, message, buffers })
     }
 }

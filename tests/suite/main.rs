@@ -3,7 +3,10 @@
 // A test that can't go on has to stop.
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
-mod demo_recordings;
 mod charts;
+mod demo_recordings;
+mod field_cases;
+mod text_anything;
+mod text_faults;
 mod wfdb_anything;
 mod wfdb_records;

@@ -16,7 +16,8 @@ pub fn dropped_files(event: &DragEvent) -> Dropped {
 
 /// The files of a picker. The picker is emptied, so that the same file can be picked again.
 pub fn picked_files(event: &Event) -> Dropped {
-    let Some(input) = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok()) else {
+    let Some(input) = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok())
+    else {
         return Dropped::new();
     };
     let files = input.files().map(|list| FileList::from(list).to_vec()).unwrap_or_default();
@@ -38,7 +39,8 @@ pub async fn read_bytes(files: &[File]) -> Result<Vec<(String, Vec<u8>)>, (Strin
                 total.div_ceil(1 << 20),
                 LARGEST_FILE >> 20
             ),
-            "Cut the recording to the part you need, or record again for a shorter time.".to_owned(),
+            "Cut the recording to the part you need, or record again for a shorter time."
+                .to_owned(),
         ));
     }
     let mut read = Vec::with_capacity(files.len());
@@ -46,7 +48,8 @@ pub async fn read_bytes(files: &[File]) -> Result<Vec<(String, Vec<u8>)>, (Strin
         let bytes = gloo_file::futures::read_as_bytes(file).await.map_err(|error| {
             (
                 format!("{} can't be read from this computer ({error}).", file.name()),
-                "Check that the file still exists and is not open elsewhere, then choose it again.".to_owned(),
+                "Check that the file still exists and is not open elsewhere, then choose it again."
+                    .to_owned(),
             )
         })?;
         read.push((file.name(), bytes));

@@ -22,7 +22,8 @@ pub fn FindingsList() -> impl IntoView {
     let app = App::here();
     let rows = move || {
         app.reading.with(|reading| {
-            let findings = reading.as_ref().map(|reading| reading.findings.clone()).unwrap_or_default();
+            let findings =
+                reading.as_ref().map(|reading| reading.findings.clone()).unwrap_or_default();
             findings
                 .into_iter()
                 .map(|finding| {
@@ -36,7 +37,10 @@ pub fn FindingsList() -> impl IntoView {
                 .collect_view()
         })
     };
-    let none = move || app.reading.with(|reading| reading.as_ref().is_some_and(|reading| reading.findings.is_empty()));
+    let none = move || {
+        app.reading
+            .with(|reading| reading.as_ref().is_some_and(|reading| reading.findings.is_empty()))
+    };
     view! {
         <ul class="plain-list">{rows}</ul>
         <Show when=none>

@@ -50,7 +50,8 @@ pub fn LayoutForm(
         app.open_again(choices);
     };
     let columns = layout.columns.clone();
-    let mut time_columns = vec![say(app.language.get_untracked(), "page.layout.no_time").into_owned()];
+    let mut time_columns =
+        vec![say(app.language.get_untracked(), "page.layout.no_time").into_owned()];
     time_columns.extend(columns.iter().cloned());
     let time_place = match layout.time_column {
         TimeColumn::Absent => 0,
@@ -122,14 +123,20 @@ pub fn RateForm(
 ) -> impl IntoView {
     let app = App::here();
     let typed = RwSignal::new(String::new());
-    let rate = move || typed.read().trim().replace(',', ".").parse::<f64>().ok().filter(|rate| *rate > 0.0);
+    let rate = move || {
+        typed.read().trim().replace(',', ".").parse::<f64>().ok().filter(|rate| *rate > 0.0)
+    };
     let hint = move || {
         let language = app.language.get();
         match plausible_hz {
             Some((low, high)) => beatwalk::words::say_with(
                 language,
                 "page.rate.plausible",
-                &[("low", &format!("{low:.0}")), ("high", &format!("{high:.0}")), ("samples", &samples.to_string())],
+                &[
+                    ("low", &format!("{low:.0}")),
+                    ("high", &format!("{high:.0}")),
+                    ("samples", &samples.to_string()),
+                ],
             ),
             None => say(language, "page.rate.manual").into_owned(),
         }
@@ -167,7 +174,8 @@ fn Choice<T: Copy + PartialEq + Send + Sync + 'static>(
     on_choose: impl Fn(T) + Send + Sync + 'static,
 ) -> impl IntoView {
     let app = App::here();
-    let options = of.iter().map(|(_, key)| say(app.language.get_untracked(), key).into_owned()).collect();
+    let options =
+        of.iter().map(|(_, key)| say(app.language.get_untracked(), key).into_owned()).collect();
     let place = of.iter().position(|(value, _)| Some(*value) == chosen);
     let choose = Callback::new(move |place: usize| {
         if let Some((value, _)) = of.get(place) {
@@ -184,7 +192,8 @@ fn Preview(layout: TextLayout) -> impl IntoView {
         .into_iter()
         .map(|row| view! { <tr>{row.into_iter().map(|cell| view! { <td>{cell}</td> }).collect_view()}</tr> })
         .collect_view();
-    let heads = layout.columns.into_iter().map(|name| view! { <th scope="col">{name}</th> }).collect_view();
+    let heads =
+        layout.columns.into_iter().map(|name| view! { <th scope="col">{name}</th> }).collect_view();
     view! {
         <div class="scroll-x" tabindex="0" role="group" aria-label=tr("page.layout.preview")>
             <table>

@@ -3,7 +3,9 @@
 use crate::ui::browser::{draw_to_png, save_text};
 use crate::ui::state::{App, Problem, tr};
 use beatwalk::analysis::Reading;
-use beatwalk::chart::{CSS_PX_PER_MM, CycleScene, Look, Palette, Role, SvgText, draw_cycle, to_svg};
+use beatwalk::chart::{
+    CSS_PX_PER_MM, CycleScene, Look, Palette, Role, SvgText, draw_cycle, to_svg,
+};
 use beatwalk::lesson::ResultsTable;
 use beatwalk::report::{
     EXTENSION, Report, SavedReading, SavedRecording, landmarks_csv, results_csv,
@@ -36,7 +38,8 @@ impl Figure {
         let figures = Report::of(&app.work_now(), &raw, &reading, &[], language).figures?;
         let samples = shown.recording.samples.get(figures.cycle.range())?.to_vec();
         let own = figures.own.iter().next().is_some();
-        let (placed, role) = if own { (figures.own, Role::Student) } else { (figures.computed, Role::Answer) };
+        let (placed, role) =
+            if own { (figures.own, Role::Student) } else { (figures.computed, Role::Answer) };
         let mut landmarks = Landmarks::default();
         for (landmark, at) in placed.iter() {
             let inside = at.get().checked_sub(figures.cycle.start().get());
@@ -56,13 +59,19 @@ impl Figure {
     }
 
     const fn look(&self, scale: f64) -> Look<'_> {
-        Look { palette: &Palette::PRINT, scale, px_per_mm: Some(CSS_PX_PER_MM), language: self.language }
+        Look {
+            palette: &Palette::PRINT,
+            scale,
+            px_per_mm: Some(CSS_PX_PER_MM),
+            language: self.language,
+        }
     }
 
     fn svg(&self) -> Option<String> {
         let title = say(self.language, "page.results.figure");
         let text = SvgText { title: &title, description: &self.raw.file };
-        to_svg(FIGURE, FINE, text, |area| draw_cycle(area, &self.scene(), &self.look(FINE.into()))).ok()
+        to_svg(FIGURE, FINE, text, |area| draw_cycle(area, &self.scene(), &self.look(FINE.into())))
+            .ok()
     }
 }
 
@@ -156,4 +165,3 @@ fn save_png(app: App, stem: &str) -> Option<Result<(), JsValue>> {
 fn stem(file: &str) -> String {
     file.rsplit_once('.').map_or(file, |(stem, _)| stem).to_owned()
 }
-

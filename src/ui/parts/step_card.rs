@@ -22,7 +22,8 @@ pub fn StonePath() -> impl IntoView {
         let done = move || app.lesson.with(|lesson| lesson.session().is_done(step));
         let tried = move || {
             app.lesson.with(|lesson| {
-                let placement = step.landmark().and_then(|landmark| lesson.session().placement(landmark));
+                let placement =
+                    step.landmark().and_then(|landmark| lesson.session().placement(landmark));
                 placement.is_some_and(|placement| !placement.tries.is_empty())
             })
         };
@@ -105,7 +106,9 @@ fn ChooseCard() -> impl IntoView {
     let app = App::here();
     let which = move || {
         let chosen = app.with_evidence(|evidence| {
-            let place = app.lesson.with(|lesson| evidence.chosen(lesson.session()).map(|(place, _)| place))?;
+            let place = app
+                .lesson
+                .with(|lesson| evidence.chosen(lesson.session()).map(|(place, _)| place))?;
             Some((place + 1, evidence.reading.beats.len()))
         });
         chosen.flatten().map(|(beat, beats)| {
@@ -131,9 +134,11 @@ fn ChooseCard() -> impl IntoView {
 fn PlaceCard(landmark: Landmark) -> impl IntoView {
     let app = App::here();
     let words = Memo::new(move |_| LandmarkWords::of(landmark, app.language.get()));
-    let placement = Memo::new(move |_| app.lesson.with(|lesson| lesson.session().placement(landmark).cloned()));
+    let placement =
+        Memo::new(move |_| app.lesson.with(|lesson| lesson.session().placement(landmark).cloned()));
     let has_answer = move || placement.with(|it| it.as_ref().is_some_and(|it| it.answer.is_some()));
-    let may_reveal = move || placement.with(|it| it.as_ref().is_some_and(|it| it.may_reveal() && !it.revealed));
+    let may_reveal =
+        move || placement.with(|it| it.as_ref().is_some_and(|it| it.may_reveal() && !it.revealed));
     let revealed = move || placement.with(|it| it.as_ref().is_some_and(|it| it.revealed));
     let done = move || placement.with(|it| it.as_ref().is_some_and(|it| it.is_done()));
     let tolerance = move || {

@@ -46,7 +46,9 @@ pub fn TraceView(
     let pointers = StoredValue::new_local(Pointers::default());
 
     let marks = Memo::new(move |_| {
-        app.reading.with(|reading| reading.as_ref().map(|reading| beat_marks(&reading.beats)).unwrap_or_default())
+        app.reading.with(|reading| {
+            reading.as_ref().map(|reading| beat_marks(&reading.beats)).unwrap_or_default()
+        })
     });
     let bad = Memo::new(move |_| unusable_stretches(app));
 
@@ -55,8 +57,10 @@ pub fn TraceView(
         let overlay = overlay.read();
         let marks = marks.read();
         let bad = bad.read();
-        let mut shades: Vec<Shade<'_>> =
-            bad.iter().map(|(span, word)| Shade { span: *span, tone: Tone::Unusable, label: word }).collect();
+        let mut shades: Vec<Shade<'_>> = bad
+            .iter()
+            .map(|(span, word)| Shade { span: *span, tone: Tone::Unusable, label: word })
+            .collect();
         shades.extend(overlay.chosen.map(|span| Shade { span, tone: Tone::Chosen, label: "" }));
         let scene = TraceScene {
             beats: &marks,
@@ -108,7 +112,11 @@ pub fn TraceView(
             Gesture::Drag { to, .. } if on_point.is_some() => point(to.0),
             Gesture::Drag { from, to } => viewport.update(|view| {
                 *view = view.map(|view| {
-                    view.panned(time(from.0) - time(to.0), value(from.1) - value(to.1), &shown.bounds)
+                    view.panned(
+                        time(from.0) - time(to.0),
+                        value(from.1) - value(to.1),
+                        &shown.bounds,
+                    )
                 });
             }),
             Gesture::Pinch { about, factor } => viewport.update(|view| {
@@ -123,7 +131,11 @@ pub fn TraceView(
         let Some((shown, projection)) = place() else { return };
         event.prevent_default();
         let sideways = event.delta_x().abs() > event.delta_y().abs() || event.shift_key();
-        let delta = if event.delta_x().abs() > event.delta_y().abs() { event.delta_x() } else { event.delta_y() };
+        let delta = if event.delta_x().abs() > event.delta_y().abs() {
+            event.delta_x()
+        } else {
+            event.delta_y()
+        };
         viewport.update(|view| {
             *view = view.map(|view| {
                 if sideways {
@@ -145,7 +157,8 @@ pub fn TraceView(
         let (shown, viewport) = (app.shown.get()?, viewport.get()?);
         let marks = marks.read();
         let overlay = overlay.read();
-        let scene = TraceScene { beats: &marks, points: &overlay.points, ..bare_scene(&shown, viewport) };
+        let scene =
+            TraceScene { beats: &marks, points: &overlay.points, ..bare_scene(&shown, viewport) };
         Some(summary(&scene, app.language.get()))
     };
 
@@ -188,7 +201,10 @@ pub fn Overview(
         let _ = draw_trace(drawing, &scene, &look);
     };
     let go = move |event: PointerEvent| {
-        let (Some(element), Some(shown)) = (canvas.get_untracked(), app.shown.get_untracked()) else { return };
+        let (Some(element), Some(shown)) = (canvas.get_untracked(), app.shown.get_untracked())
+        else {
+            return;
+        };
         let part = f64::from(event.offset_x()) / f64::from(element.client_width().max(1));
         let moment = Seconds::new(part * shown.bounds.duration.seconds());
         viewport.update(|view| *view = view.map(|view| view.centred(moment, &shown.bounds)));
@@ -252,13 +268,19 @@ fn unusable_stretches(app: App) -> Vec<(SampleSpan, String)> {
 /// Keeps hearing a pointer when it leaves the canvas during a drag.
 fn capture(event: &PointerEvent) {
     let target = event.current_target().or_else(|| event.target());
-    if let Some(element) = target.and_then(|target| wasm_bindgen::JsCast::dyn_into::<Element>(target).ok()) {
+    if let Some(element) =
+        target.and_then(|target| wasm_bindgen::JsCast::dyn_into::<Element>(target).ok())
+    {
         let _ = element.set_pointer_capture(event.pointer_id());
     }
 }
 
 /// Keys that zoom: `+`, `-` and `0`. True when the key was one of them.
-pub fn zoom_key(event: &ev::KeyboardEvent, viewport: RwSignal<Option<Viewport>>, shown: &Shown) -> bool {
+pub fn zoom_key(
+    event: &ev::KeyboardEvent,
+    viewport: RwSignal<Option<Viewport>>,
+    shown: &Shown,
+) -> bool {
     let key = event.key();
     let factor = match key.as_str() {
         "+" | "=" => 0.8,

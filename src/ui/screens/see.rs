@@ -1,6 +1,8 @@
 //! See the trace: the whole recording, its beats, how the file was understood and what is wrong with it.
 
-use crate::ui::parts::{FindingsList, LayoutForm, Overlay, Overview, Select, TraceView, zoom_key, zoom_middle};
+use crate::ui::parts::{
+    FindingsList, LayoutForm, Overlay, Overview, Select, TraceView, zoom_key, zoom_middle,
+};
 use crate::ui::state::{App, Screen, Shown, tr};
 use beatwalk::analysis::{Measurement, Polarity, Standing, WhySetAside};
 use beatwalk::chart::{CSS_PX_PER_MM, Frame, Viewport};
@@ -79,18 +81,25 @@ fn TracePane() -> impl IntoView {
         event.prevent_default();
     };
     let paper = move |_| {
-        let (Some(element), Some(shown)) = (frame.get_untracked(), app.shown.get_untracked()) else { return };
+        let (Some(element), Some(shown)) = (frame.get_untracked(), app.shown.get_untracked())
+        else {
+            return;
+        };
         let palette = untrack(|| app.palette());
-        let size = Frame::of_trace(element.client_width().into(), element.client_height().into(), palette);
+        let size =
+            Frame::of_trace(element.client_width().into(), element.client_height().into(), palette);
         app.view.update(|view| {
             *view = view.map(|view| {
-                Viewport::paper(&size, CSS_PX_PER_MM, view.start, view.middle).clamped(&shown.bounds)
+                Viewport::paper(&size, CSS_PX_PER_MM, view.start, view.middle)
+                    .clamped(&shown.bounds)
             });
         });
     };
     let told = move || beat.get().map(|beat| tell_beat(app, beat));
     let in_millivolts = move || {
-        app.shown.with(|shown| shown.as_ref().is_some_and(|shown| shown.recording.unit == VoltageUnit::Millivolt))
+        app.shown.with(|shown| {
+            shown.as_ref().is_some_and(|shown| shown.recording.unit == VoltageUnit::Millivolt)
+        })
     };
     view! {
         <section class="see__trace" aria-label=tr("page.see.trace")>
@@ -164,14 +173,20 @@ fn step_beat(app: App, shown: &Shown, beat: RwSignal<Option<usize>>, by: isize) 
 
 /// Which beat it is, when it comes and how long after the one before.
 fn tell_beat(app: App, beat: usize) -> String {
-    let (Some(shown), Some(reading)) = (app.shown.get(), app.reading.get()) else { return String::new() };
+    let (Some(shown), Some(reading)) = (app.shown.get(), app.reading.get()) else {
+        return String::new();
+    };
     let Some(found) = reading.beats.get(beat) else { return String::new() };
     let rate = shown.recording.rate;
     let language = app.language.get();
     let time = format!("{:.2}", rate.time_of(found.r).seconds());
     let number = (beat + 1).to_string();
     let count = reading.beats.len().to_string();
-    let mut told = say_with(language, "page.see.tell_beat", &[("beat", &number), ("beats", &count), ("time", &time)]);
+    let mut told = say_with(
+        language,
+        "page.see.tell_beat",
+        &[("beat", &number), ("beats", &count), ("time", &time)],
+    );
     if let Some(before) = beat.checked_sub(1).and_then(|before| reading.beats.get(before)) {
         let rr = format!("{:.0}", found.r.minus(before.r) as f64 * 1000.0 / rate.hz());
         told.push_str(&say_with(language, "page.see.tell_interval", &[("rr", &rr)]));
@@ -195,7 +210,8 @@ fn BeatFacts() -> impl IntoView {
     let app = App::here();
     let facts = move || {
         app.reading.get().map(|reading| {
-            let counted = reading.beats.iter().filter(|beat| beat.standing == Standing::Counts).count();
+            let counted =
+                reading.beats.iter().filter(|beat| beat.standing == Standing::Counts).count();
             let rate = number(app, reading.intervals.rate_bpm, 0, "page.unit.per_minute");
             let rr = number(app, reading.intervals.rr_ms, 0, "page.unit.ms");
             view! {
@@ -275,7 +291,8 @@ fn FileFacts() -> impl IntoView {
         let recording = &shown.recording;
         let language = app.language.get();
         let unit = say(language, unit_key(recording.unit)).into_owned();
-        let names: Vec<String> = opened.head.traces.iter().map(|trace| trace.name.clone()).collect();
+        let names: Vec<String> =
+            opened.head.traces.iter().map(|trace| trace.name.clone()).collect();
         let chosen = shown.trace;
         let several = names.len() > 1;
         let notes = opened.head.notes.clone();
@@ -354,4 +371,3 @@ const fn unit_key(unit: VoltageUnit) -> &'static str {
         VoltageUnit::Unstated => "page.unit.unstated",
     }
 }
-

@@ -36,7 +36,11 @@ pub fn WalkScreen() -> impl IntoView {
     };
     let told = move || told_mark(app);
     let place = move || app.mark_now().map(|at| at.get().to_string());
-    let last = move || app.shown.with(|shown| shown.as_ref().map(|shown| shown.recording.samples.len().saturating_sub(1).to_string()));
+    let last = move || {
+        app.shown.with(|shown| {
+            shown.as_ref().map(|shown| shown.recording.samples.len().saturating_sub(1).to_string())
+        })
+    };
     view! {
         <h1 class="hidden-visually">{tr("page.screen.walk")}</h1>
         <StonePath />
@@ -113,7 +117,9 @@ fn overlay(app: App) -> Overlay {
     let computed = app.with_evidence(|evidence| {
         evidence.chosen(session).map(|(_, beat)| beat.landmarks).unwrap_or_default()
     });
-    let revealed = |landmark: Landmark| session.placement(landmark).is_some_and(|placement| placement.revealed);
+    let revealed = |landmark: Landmark| {
+        session.placement(landmark).is_some_and(|placement| placement.revealed)
+    };
     points.extend(
         computed
             .unwrap_or_default()
@@ -137,6 +143,7 @@ fn told_mark(app: App) -> String {
     };
     let recording = &shown.recording;
     let time = format!("{:.3}", recording.rate.time_of(at).seconds());
-    let value = recording.samples.get(at.get()).map(|value| format!("{value:.3}")).unwrap_or_default();
+    let value =
+        recording.samples.get(at.get()).map(|value| format!("{value:.3}")).unwrap_or_default();
     say_with(language, "page.walk.mark_at", &[("time", &time), ("value", &value)])
 }
