@@ -52,7 +52,7 @@ pub(super) fn decode(bytes: &[u8]) -> Decoded<'_> {
 /// Whether a guess made from very few letters is better not followed: a table of numbers has hardly any
 /// beyond ASCII, and one `µV` is not Chinese. Letters of several bytes come next to each other, those
 /// of the West alone; and 0xB5 before a unit is a micro sign.
-fn looks_western(bytes: &[u8], guess: &Encoding) -> bool {
+fn looks_western(bytes: &[u8], guess: &'static Encoding) -> bool {
     let micro = bytes.windows(2).any(|two| matches!(two, [0xB5, b'V' | b'v' | b's' | b'A']));
     let high = |byte: &&u8| **byte >= 0x80;
     let beside = bytes.windows(2).filter(|two| two.iter().all(|byte| *byte >= 0x80)).count();
