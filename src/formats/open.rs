@@ -79,19 +79,22 @@ pub fn open(
     progress: &mut dyn Progress,
 ) -> Result<Opening, OpenError> {
     for SourceFile { name, bytes } in files {
-        let (file, size) = (name.clone(), bytes.len() as u64);
+        let size = bytes.len() as u64;
         if size > LARGEST_FILE {
-            return Err(OpenError::TooLarge { bytes: size, file });
-        }
-        if bytes.is_empty() {
-            return Err(OpenError::Empty { file });
-        }
-        if let Some(kind) = super::sniff::foreign(bytes) {
-            return Err(OpenError::NotARecording { kind, file });
+            return Err(OpenError::TooLarge { bytes: size, file: name.clone() });
         }
     }
     if super::wfdb::is_wfdb(files) {
         return super::wfdb::open(files, progress).map(Opening::Ready);
+    }
+    // The samples of a record may begin with any bytes; what is no record may not.
+    for SourceFile { name, bytes } in files {
+        if bytes.is_empty() {
+            return Err(OpenError::Empty { file: name.clone() });
+        }
+        if let Some(kind) = super::sniff::foreign(bytes) {
+            return Err(OpenError::NotARecording { kind, file: name.clone() });
+        }
     }
     super::text::open(files, choices, progress)
 }

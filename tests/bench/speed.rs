@@ -1,8 +1,9 @@
 //! Speed of what a student waits for; run with `cargo bench`.
 
+mod csv;
 mod drawing;
 
 use criterion::{criterion_group, criterion_main};
 
-criterion_group!(speed, drawing::an_hour, drawing::ten_seconds);
+criterion_group!(speed, csv::an_hour, drawing::an_hour, drawing::ten_seconds);
 criterion_main!(speed);

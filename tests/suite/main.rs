@@ -7,5 +7,8 @@ mod charts;
 mod demo_recordings;
 mod house;
 mod reports;
+mod field_cases;
+mod text_anything;
+mod text_faults;
 mod wfdb_anything;
 mod wfdb_records;

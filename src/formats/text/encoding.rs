@@ -1,10 +1,10 @@
 //! From bytes to UTF-8: read in place where they are UTF-8 already, decoded otherwise.
 //!
 //! A byte order mark decides. Without one, valid UTF-8 is UTF-8; many zero bytes at every other place
-//! are UTF-16; the rest is what `chardetng` makes of it, in Europe nearly always windows-1252.
+//! are UTF-16; the rest is what `chardetng` makes of it, most often windows-1252.
 
 use chardetng::{EncodingDetector, Iso2022JpDetection, Utf8Detection};
-use encoding_rs::{Encoding, UTF_8, UTF_16BE, UTF_16LE};
+use encoding_rs::{Encoding, UTF_8, UTF_16BE, UTF_16LE, WINDOWS_1252};
 use std::borrow::Cow;
 
 /// A text and how it was encoded.
@@ -38,13 +38,25 @@ pub(super) fn decode(bytes: &[u8]) -> Decoded<'_> {
         Err(fault) if mark == 0 && encoding == UTF_8 && fault.error_len().is_some() => {
             let odd = rest.get(fault.valid_up_to().saturating_sub(LOOK / 2)..).unwrap_or_default();
             let mut detector = EncodingDetector::new(Iso2022JpDetection::Deny);
-            detector.feed(odd.get(..odd.len().min(LOOK)).unwrap_or_default(), true);
-            detector.guess(None, Utf8Detection::Deny)
+            let odd = odd.get(..odd.len().min(LOOK)).unwrap_or_default();
+            detector.feed(odd, true);
+            let guess = detector.guess(None, Utf8Detection::Deny);
+            if looks_western(odd, guess) { WINDOWS_1252 } else { guess }
         }
         _ => encoding,
     };
     let (text, _) = encoding.decode_without_bom_handling(rest);
     Decoded { text, encoding: encoding.name(), marked: mark > 0 }
+}
+
+/// Whether a guess made from very few letters is better not followed: a table of numbers has hardly any
+/// beyond ASCII, and one `µV` is not Chinese. Letters of several bytes come next to each other, those
+/// of the West alone; and 0xB5 before a unit is a micro sign.
+fn looks_western(bytes: &[u8], guess: &'static Encoding) -> bool {
+    let micro = bytes.windows(2).any(|two| matches!(two, [0xB5, b'V' | b'v' | b's' | b'A']));
+    let high = |byte: &&u8| **byte >= 0x80;
+    let beside = bytes.windows(2).filter(|two| two.iter().all(|byte| *byte >= 0x80)).count();
+    micro || !guess.is_single_byte() && beside * 4 < bytes.iter().filter(high).count()
 }
 
 /// Whether at least half of the bytes at even (`0`) or odd (`1`) places are zero, and few of the others.

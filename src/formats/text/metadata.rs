@@ -19,11 +19,14 @@ pub(super) struct Stated {
     sureness: u8,
 }
 
-/// Words that rule out a sampling rate.
-const OTHER: [&str; 20] = [
-    "filter", "pass", "notch", "cut", "mains", "line fr", "band", "heart", "pulse", "hum", "baud",
-    "bit rate", "bitrate", "bpm", "refresh", "herz", "corner", "hp", "lp", "version",
+/// Parts of words that rule out a sampling rate.
+const OTHER: [&str; 15] = [
+    "filter", "pass", "notch", "cutoff", "mains", "line fr", "heart", "herzf", "pulse", "baud",
+    "bit rate", "bitrate", "refresh", "corner", "version",
 ];
+
+/// Whole words that do.
+const OTHER_WORDS: [&str; 7] = ["cut", "band", "hum", "bpm", "hp", "lp", "rr"];
 
 /// Words that promise a sampling rate.
 const SAMPLING: [&str; 9] = [
@@ -64,13 +67,13 @@ impl Stated {
     }
 
     fn judge(&mut self, before: &str, value: f64, word: &str, after: &str, line: usize) {
-        if OTHER.iter().any(|other| before.contains(other)) {
-            return;
-        }
         let says = |word: &str| before.contains(word);
         let is_word = |asked: &str| {
             before.split(|sign: char| !sign.is_alphanumeric()).any(|word| word == asked)
         };
+        if OTHER.iter().any(|other| says(other)) || OTHER_WORDS.iter().any(|other| is_word(other)) {
+            return;
+        }
         let sampling = SAMPLING.iter().any(|word| says(word));
         let rate = says("rate")
             || says("freq")
@@ -88,12 +91,11 @@ impl Stated {
             || after.starts_with("samples per s")
             || after.starts_with("samples a s")
             || after.starts_with("/s");
-        let interval = (says("interval")
+        let interval = says("interval")
             || says("period")
             || is_word("step")
             || is_word("dt")
-            || says("sample time"))
-            && !is_word("rr");
+            || says("sample time");
         let (hz, sureness) = if interval {
             let time = unit(word)
                 .or_else(|| before.split([' ', '(', ')', '[', ']', '_']).rev().find_map(unit));
@@ -127,24 +129,28 @@ impl Stated {
         if self.unit.is_some() {
             return;
         }
+        let begins_word = |at: &usize| {
+            lower.get(..*at).is_none_or(|before| !before.ends_with(|sign: char| sign.is_alphabetic()))
+        };
         let said = ["unit", "einheit", "unidad", "unité", "eenheid"]
             .iter()
-            .find_map(|word| lower.find(word));
+            .find_map(|word| lower.find(word).filter(begins_word));
         let words = |text: &str| {
             text.split(|sign: char| !(sign.is_alphanumeric())).find_map(|word| match unit(word) {
                 Some(Unit::Value(found)) => Some(found),
                 _ => None,
             })
         };
-        let found = match said.and_then(|at| lower.get(at..)) {
-            Some(text) => words(text),
-            None if lower.contains("resolution")
-                || lower.contains("bit adc")
-                || lower.contains("-bit") =>
-            {
-                (!lower.contains('v')).then_some(ValueUnit::Counts)
-            }
-            None => None,
+        let bits =
+            ["resolution", "auflösung", "bit adc", "-bit"].iter().find_map(|word| lower.find(word));
+        let found = match (said, bits) {
+            (Some(at), _) => lower.get(at..).and_then(words),
+            // How fine a converter is says that its steps are meant, unless it is said in volts.
+            (None, Some(at)) => lower
+                .get(at..)
+                .is_some_and(|text| words(text).is_none())
+                .then_some(ValueUnit::Counts),
+            (None, None) => None,
         };
         self.unit = found.map(|found| (found, line));
     }

@@ -70,7 +70,10 @@ pub(super) fn open(
     if let Some(line) = shape.comma_for_both {
         return Err(TextError::CommaForBoth { line, file }.into());
     }
-    let header = header::read(&shape, shape.columns.len());
+    let mut header = header::read(&shape, shape.columns.len());
+    for (unit, sample) in header.units.iter_mut().zip(&shape.columns) {
+        *unit = unit.or(sample.unit);
+    }
     let mut columns = columns::assign(&shape.columns, &header, choices);
     let stated = stated(&shape, &header);
     let first_line = shape.lines.get(shape.first_row).map_or(1, |line| line.number);

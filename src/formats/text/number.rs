@@ -7,6 +7,7 @@
 
 use super::super::DecimalMark;
 use super::clock::{Moment, moment};
+use super::unit_words::{Unit, unit};
 
 /// What a cell holds.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -54,7 +55,20 @@ pub(super) fn read(cell: &[u8], mark: DecimalMark) -> Cell {
     if let Some(value) = grouped(cell, mark) {
         return Cell::Grouped(value);
     }
+    if let Some((value, _)) = with_unit(cell, mark) {
+        return Cell::Number(value);
+    }
     moment(cell).map_or(Cell::Text, Cell::Moment)
+}
+
+/// A number with its unit in the same cell, `0.25 mV`.
+pub(super) fn with_unit(cell: &[u8], mark: DecimalMark) -> Option<(f64, Unit)> {
+    let text = std::str::from_utf8(cell).ok()?;
+    let (digits, word) = text.split_at(text.rfind(|sign: char| sign.is_ascii_digit())? + 1);
+    if word.is_empty() || word.len() > 16 {
+        return None;
+    }
+    Some((number(digits.as_bytes(), mark)?, unit(word)?))
 }
 
 /// A number without thousands marks.
@@ -128,6 +142,8 @@ fn grouped(cell: &[u8], mark: DecimalMark) -> Option<f64> {
 
 /// How many digits follow the decimal mark.
 pub(super) fn decimals(cell: &[u8]) -> usize {
+    let end = cell.iter().rposition(u8::is_ascii_digit).map_or(0, |last| last + 1);
+    let cell = cell.get(..end).unwrap_or_default();
     let digits = cell.iter().rev().take_while(|byte| byte.is_ascii_digit()).count();
     let before = cell.len().checked_sub(digits + 1).and_then(|place| cell.get(place));
     if matches!(before, Some(b'.' | b',')) { digits } else { 0 }
@@ -152,6 +168,13 @@ mod tests {
         assert_eq!(read(b"1'234'567", DecimalMark::Point), Cell::Grouped(1_234_567.0));
         assert_eq!(read(b"12,34", DecimalMark::Point), Cell::Text);
         assert_eq!(read(b"0,234", DecimalMark::Point), Cell::Text);
+    }
+
+    #[test]
+    fn a_unit_may_stand_in_the_cell() {
+        assert_eq!(read(b"-0,25 mV", DecimalMark::Comma), Cell::Number(-0.25));
+        assert_eq!(read(b"4ms", DecimalMark::Point), Cell::Number(4.0));
+        assert_eq!(read(b"4 beats", DecimalMark::Point), Cell::Text);
     }
 
     #[test]

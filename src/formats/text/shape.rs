@@ -8,7 +8,8 @@
 
 use super::super::{Choices, DecimalMark, Delimiter};
 use super::lines::{Cells, Line, Lines};
-use super::number::{Cell, decimals, read};
+use super::number::{Cell, decimals, read, with_unit};
+use super::unit_words::Unit;
 
 /// How many lines are looked at.
 const LINES: usize = 1500;
@@ -41,6 +42,8 @@ pub(super) struct ColumnSample {
     pub(super) values: Vec<f64>,
     /// The most digits after the decimal mark.
     pub(super) decimals: usize,
+    /// The unit that stands in its cells.
+    pub(super) unit: Option<Unit>,
 }
 
 /// How a line reads under one pairing.
@@ -146,13 +149,14 @@ fn score(rows: &[Row], lines: &[Line<'_>], delimiter: Delimiter, mark: DecimalMa
         })
         .map(|line| Cells::new(line.bytes, delimiter).count());
     let bonus = match head {
-        Some(cells) if cells == usual => 0.02,
+        Some(cells) if cells == usual || usual == 1 && mark == DecimalMark::Point => 0.02,
         _ => 0.0,
     } + 0.01 * f64::from(u8::from(usual > 1))
         + 0.004 * f64::from(u8::from(mark == DecimalMark::Point))
         + match delimiter {
-            // With one column it makes no difference; a comma is the least surprising.
-            Delimiter::Comma if usual == 1 => 0.003,
+            // With one column it makes no difference; then the least surprising.
+            Delimiter::Comma if usual == 1 && mark == DecimalMark::Point => 0.003,
+            Delimiter::Semicolon if usual == 1 && mark == DecimalMark::Comma => 0.003,
             Delimiter::Tab => 0.002,
             Delimiter::Semicolon => 0.001,
             Delimiter::Comma | Delimiter::Space => 0.0,
@@ -168,17 +172,25 @@ fn usual_width(rows: &[Row]) -> usize {
     runs.max_by_key(|run| run.len()).and_then(|run| run.first().copied()).unwrap_or(0)
 }
 
-/// The first row after which at least half of the next lines are rows as well.
+/// The first row as full of values as rows usually are, after which at least half of the next lines
+/// are rows as well. `Points,2000` above a table is no row.
 fn first_row(rows: &[Row], lines: &[Line<'_>]) -> Option<usize> {
     let usual = usual_width(rows);
-    let is_row = |row: &Row| row.share() > 0.0;
+    let mut shares: Vec<f64> = rows.iter().map(|row| row.share()).filter(|share| *share > 0.0).collect();
+    let middle = shares.len() / 2;
+    if shares.is_empty() {
+        return None;
+    }
+    let share = *shares.select_nth_unstable_by(middle, f64::total_cmp).1;
     (0..rows.len()).find(|&at| {
         let next = rows.iter().zip(lines).skip(at + 1).filter(|(_, line)| !line.is_blank()).take(6);
-        let (good, all) =
-            next.fold((0, 0), |(good, all), (row, _)| (good + usize::from(is_row(row)), all + 1));
-        rows.get(at)
-            .is_some_and(|row| is_row(row) && (row.cells >= usual || usual > 2 && row.cells > 1))
-            && good * 2 >= all
+        let (good, all) = next.fold((0, 0), |(good, all), (row, _)| {
+            (good + usize::from(row.share() > 0.0), all + 1)
+        });
+        let is_first = |row: &Row| {
+            row.share() >= share - 0.01 && (row.cells >= usual || usual > 2 && row.cells > 1)
+        };
+        rows.get(at).is_some_and(is_first) && good * 2 >= all
     })
 }
 
@@ -198,6 +210,9 @@ fn sample(
             match read(cell, mark) {
                 Cell::Number(value) | Cell::Grouped(value) => {
                     column.numbers += 1;
+                    if column.numbers == 1 {
+                        column.unit = with_unit(cell, mark).map(|(_, unit)| unit);
+                    }
                     column.values.push(value);
                     column.decimals = column.decimals.max(decimals(cell));
                 }
