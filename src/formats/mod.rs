@@ -20,4 +20,4 @@ pub use choices::{Choices, DecimalMark, Delimiter, TextLayout, TimeColumn, TimeU
 pub use error::{OpenError, Place};
 pub use note::{Note, NoteKind};
 pub use open::{Format, LARGEST_FILE, NeedsRate, Opened, Opening, SourceFile, open};
-pub use wfdb::{HeaderFault, WfdbError, WfdbNote};
+pub use wfdb::{HeaderFault, WfdbError, WfdbNote, signal_files};
