@@ -22,4 +22,4 @@ pub use error::{OpenError, Place};
 pub use note::{Note, NoteKind};
 pub use open::{Format, LARGEST_FILE, NeedsRate, Opened, Opening, SourceFile, open};
 pub use text::{LeftOut, LineList, TextError, TextNote};
-pub use wfdb::{HeaderFault, WfdbError, WfdbNote};
+pub use wfdb::{HeaderFault, WfdbError, WfdbNote, signal_files};

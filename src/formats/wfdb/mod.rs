@@ -86,6 +86,16 @@ pub(super) fn open(files: &[SourceFile], progress: &mut dyn Progress) -> Result<
     Ok(Opened { file, format: Format::Wfdb, traces, suggested, notes, layout: None })
 }
 
+/// The signal files that a header names, each once; none when the header can't be read.
+pub fn signal_files(header: &SourceFile) -> Vec<String> {
+    let Ok(header) = header::parse(&String::from_utf8_lossy(&header.bytes)) else {
+        return Vec::new();
+    };
+    let mut names: Vec<String> = header.signals.into_iter().map(|line| line.file).collect();
+    names.dedup();
+    names
+}
+
 fn is_header(file: &SourceFile) -> bool {
     file.name.to_ascii_lowercase().ends_with(".hea")
 }
