@@ -12,5 +12,5 @@ fn the_screens_at_three_sizes() {
         visit.use_screen(screen);
         visit.picture(&format!("start-{}", screen.name()));
     }
-    visit.expect_no_console_errors();
+    visit.leave_in_peace();
 }
