@@ -72,7 +72,7 @@ mod tests {
         for (kept, was) in low_pass().apply(&line).iter().zip(&line) {
             assert!((kept - was).abs() < 1e-3, "{kept} {was}");
         }
-        assert_eq!(low_pass().apply(&[]), []);
+        assert!(low_pass().apply(&[]).is_empty());
         assert_eq!(low_pass().apply(&[7.0]), [7.0]);
     }
 
