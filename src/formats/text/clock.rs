@@ -4,6 +4,9 @@
 //! or month/day/year with strokes unless the first number can only be a day. Only differences are
 //! used, so the calendar's zero does not matter; a stated shift from UTC is taken off.
 
+use super::super::DecimalMark;
+use super::number::number;
+
 /// A moment: seconds of the day, or seconds since 1970-01-01 when there was a date.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Moment {
@@ -46,11 +49,16 @@ fn time_of_day(text: &str) -> Option<f64> {
     if minutes >= 60.0 && hours > 0.0 || seconds > 61.0 {
         return None;
     }
-    let shift = match tail.trim().to_ascii_lowercase().as_str() {
-        "" | "z" | "utc" => 0.0,
-        "am" | "a.m." => -43_200.0 * f64::from(u8::from(hours >= 12.0)),
-        "pm" | "p.m." => 43_200.0 * f64::from(u8::from(hours < 12.0)),
-        shift => -zone(shift)?,
+    let tail = tail.trim();
+    let says = |word: &str| tail.eq_ignore_ascii_case(word);
+    let shift = if tail.is_empty() || says("z") || says("utc") {
+        0.0
+    } else if says("am") || says("a.m.") {
+        if hours >= 12.0 { -43_200.0 } else { 0.0 }
+    } else if says("pm") || says("p.m.") {
+        if hours < 12.0 { 43_200.0 } else { 0.0 }
+    } else {
+        -zone(tail)?
     };
     Some(hours * 3600.0 + minutes * 60.0 + seconds + shift)
 }
@@ -74,9 +82,8 @@ fn whole(text: &str) -> Option<f64> {
 }
 
 fn decimal(text: &str) -> Option<f64> {
-    text.starts_with(|sign: char| sign.is_ascii_digit())
-        .then(|| text.replace(',', ".").parse().ok())
-        .flatten()
+    let mark = if text.contains(',') { DecimalMark::Comma } else { DecimalMark::Point };
+    number(text.as_bytes(), mark).filter(|_| text.starts_with(|sign: char| sign.is_ascii_digit()))
 }
 
 /// Days since 1970-01-01 in the Gregorian calendar.

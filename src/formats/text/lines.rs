@@ -83,34 +83,43 @@ impl<'a> Iterator for Cells<'a> {
 
     #[inline]
     fn next(&mut self) -> Option<&'a [u8]> {
-        let mut rest = self.rest?;
-        if self.delimiter == Delimiter::Space {
-            rest = rest.trim_ascii();
-            if rest.is_empty() {
-                self.rest = None;
-                return None;
-            }
-        }
-        let separator: fn(u8) -> bool = match self.delimiter {
-            Delimiter::Comma => |byte| byte == b',',
-            Delimiter::Semicolon => |byte| byte == b';',
-            Delimiter::Tab => |byte| byte == b'\t',
-            Delimiter::Space => |byte| byte == b' ' || byte == b'\t',
+        let rest = self.rest?;
+        let separator = match self.delimiter {
+            Delimiter::Comma => b',',
+            Delimiter::Semicolon => b';',
+            Delimiter::Tab => b'\t',
+            Delimiter::Space => return self.next_word(rest),
         };
         let from = quoted_part(rest);
         let after = rest.get(from..).unwrap_or_default();
-        let end = after.iter().position(|&byte| separator(byte)).map(|ahead| from + ahead);
-        let cell = rest.get(..end.unwrap_or(rest.len())).unwrap_or_default();
-        self.rest = match end {
-            Some(end) => rest.get(end + 1..),
-            None => None,
+        let (cell, rest) = match after.iter().position(|&byte| byte == separator) {
+            Some(ahead) => (rest.get(..from + ahead), rest.get(from + ahead + 1..)),
+            None => (Some(rest), None),
         };
-        Some(unquoted(cell.trim_ascii()))
+        self.rest = rest;
+        Some(unquoted(cell.unwrap_or_default().trim_ascii()))
+    }
+}
+
+impl<'a> Cells<'a> {
+    /// The next cell where any number of spaces and tabs part two.
+    fn next_word(&mut self, rest: &'a [u8]) -> Option<&'a [u8]> {
+        let rest = rest.trim_ascii_start();
+        let from = quoted_part(rest);
+        let after = rest.get(from..).unwrap_or_default();
+        let end = after.iter().position(|byte| matches!(byte, b' ' | b'\t'));
+        let (cell, rest) = rest.split_at_checked(end.map_or(rest.len(), |ahead| from + ahead))?;
+        self.rest = Some(rest).filter(|rest| !rest.is_empty());
+        (!cell.is_empty()).then(|| unquoted(cell))
     }
 }
 
 /// How many bytes a quoted cell at the start takes, both quotes included; 0 when it isn't quoted.
+#[inline]
 fn quoted_part(rest: &[u8]) -> usize {
+    if !matches!(rest.first(), Some(b'"' | b' ')) {
+        return 0;
+    }
     let blanks = rest.iter().take_while(|byte| **byte == b' ').count();
     if rest.get(blanks) != Some(&b'"') {
         return 0;

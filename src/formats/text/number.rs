@@ -52,13 +52,13 @@ pub(super) fn read(cell: &[u8], mark: DecimalMark) -> Cell {
     if is_missing(cell) {
         return Cell::Missing;
     }
+    if let Some(moment) = moment(cell) {
+        return Cell::Moment(moment);
+    }
     if let Some(value) = grouped(cell, mark) {
         return Cell::Grouped(value);
     }
-    if let Some((value, _)) = with_unit(cell, mark) {
-        return Cell::Number(value);
-    }
-    moment(cell).map_or(Cell::Text, Cell::Moment)
+    with_unit(cell, mark).map_or(Cell::Text, |(value, _)| Cell::Number(value))
 }
 
 /// A number with its unit in the same cell, `0.25 mV`.
@@ -94,10 +94,11 @@ pub(super) fn number(cell: &[u8], mark: DecimalMark) -> Option<f64> {
 
 /// Whether a cell says that there is no value.
 pub(super) fn is_missing(cell: &[u8]) -> bool {
-    let Ok(text) = std::str::from_utf8(cell) else { return false };
-    if text.len() > 20 {
+    // A digit rules it out, and nearly every cell has one.
+    if cell.len() > 20 || cell.iter().any(u8::is_ascii_digit) {
         return false;
     }
+    let Ok(text) = std::str::from_utf8(cell) else { return false };
     let says = |word: &&str| text.eq_ignore_ascii_case(word);
     MISSING.iter().any(|word| says(&word))
         || text.chars().all(|sign| sign.is_ascii_punctuation() || "–—…".contains(sign))
