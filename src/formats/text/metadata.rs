@@ -130,7 +130,9 @@ impl Stated {
             return;
         }
         let begins_word = |at: &usize| {
-            lower.get(..*at).is_none_or(|before| !before.ends_with(|sign: char| sign.is_alphabetic()))
+            lower
+                .get(..*at)
+                .is_none_or(|before| !before.ends_with(|sign: char| sign.is_alphabetic()))
         };
         let said = ["unit", "einheit", "unidad", "unité", "eenheid"]
             .iter()

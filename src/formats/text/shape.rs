@@ -176,7 +176,8 @@ fn usual_width(rows: &[Row]) -> usize {
 /// are rows as well. `Points,2000` above a table is no row.
 fn first_row(rows: &[Row], lines: &[Line<'_>]) -> Option<usize> {
     let usual = usual_width(rows);
-    let mut shares: Vec<f64> = rows.iter().map(|row| row.share()).filter(|share| *share > 0.0).collect();
+    let mut shares: Vec<f64> =
+        rows.iter().map(|row| row.share()).filter(|share| *share > 0.0).collect();
     let middle = shares.len() / 2;
     if shares.is_empty() {
         return None;
@@ -184,9 +185,8 @@ fn first_row(rows: &[Row], lines: &[Line<'_>]) -> Option<usize> {
     let share = *shares.select_nth_unstable_by(middle, f64::total_cmp).1;
     (0..rows.len()).find(|&at| {
         let next = rows.iter().zip(lines).skip(at + 1).filter(|(_, line)| !line.is_blank()).take(6);
-        let (good, all) = next.fold((0, 0), |(good, all), (row, _)| {
-            (good + usize::from(row.share() > 0.0), all + 1)
-        });
+        let (good, all) = next
+            .fold((0, 0), |(good, all), (row, _)| (good + usize::from(row.share() > 0.0), all + 1));
         let is_first = |row: &Row| {
             row.share() >= share - 0.01 && (row.cells >= usual || usual > 2 && row.cells > 1)
         };
