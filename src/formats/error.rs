@@ -2,7 +2,7 @@
 //!
 //! Each reader has an enum of its own for what only it can meet; this one holds them all.
 
-use super::{LARGEST_FILE, TextError, WfdbError};
+use super::{EdfError, LARGEST_FILE, TextError, WfdbError};
 use thiserror::Error;
 
 /// A place in a text file.
@@ -46,6 +46,9 @@ pub enum OpenError {
     /// A WFDB record can't be read.
     #[error(transparent)]
     Wfdb(#[from] WfdbError),
+    /// An EDF or BDF file can't be read.
+    #[error(transparent)]
+    Edf(#[from] EdfError),
 }
 
 impl OpenError {
@@ -61,6 +64,7 @@ impl OpenError {
             }
             Self::Text(error) => error.remedy(),
             Self::Wfdb(error) => error.remedy(),
+            Self::Edf(error) => error.remedy(),
         }
     }
 }

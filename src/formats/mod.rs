@@ -8,6 +8,7 @@
 
 mod bridge;
 mod choices;
+mod edf;
 mod error;
 mod lead;
 mod note;
@@ -18,8 +19,9 @@ mod unit;
 mod wfdb;
 
 pub use choices::{Choices, DecimalMark, Delimiter, TextLayout, TimeColumn, TimeUnit, ValueUnit};
+pub use edf::{EdfError, EdfFault, EdfNote, SignalFault};
 pub use error::{OpenError, Place};
 pub use note::{Note, NoteKind};
 pub use open::{Format, LARGEST_FILE, NeedsRate, Opened, Opening, SourceFile, open};
 pub use text::{LeftOut, LineList, TextError, TextNote};
-pub use wfdb::{HeaderFault, WfdbError, WfdbNote, signal_files};
+pub use wfdb::{WfdbError, WfdbFault, WfdbNote, signal_files};

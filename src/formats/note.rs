@@ -2,7 +2,7 @@
 //!
 //! Each reader has an enum of its own for what only it can meet; [`NoteKind`] holds them all.
 
-use super::{Place, TextNote, WfdbNote};
+use super::{EdfNote, Place, TextNote, WfdbNote};
 use std::fmt;
 
 /// One thing that was guessed or repaired, and where.
@@ -22,6 +22,8 @@ pub enum NoteKind {
     Text(TextNote),
     /// In a WFDB record.
     Wfdb(WfdbNote),
+    /// In an EDF or BDF file.
+    Edf(EdfNote),
 }
 
 impl From<TextNote> for NoteKind {
@@ -36,11 +38,18 @@ impl From<WfdbNote> for NoteKind {
     }
 }
 
+impl From<EdfNote> for NoteKind {
+    fn from(note: EdfNote) -> Self {
+        Self::Edf(note)
+    }
+}
+
 impl fmt::Display for Note {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         match &self.kind {
             NoteKind::Text(note) => note.fmt(formatter),
             NoteKind::Wfdb(note) => note.fmt(formatter),
+            NoteKind::Edf(note) => note.fmt(formatter),
         }
     }
 }

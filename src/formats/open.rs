@@ -24,6 +24,10 @@ pub enum Format {
     Text,
     /// A WFDB header with its signal files.
     Wfdb,
+    /// EDF or EDF+, 16 bits a sample.
+    Edf,
+    /// BDF or BDF+, 24 bits a sample.
+    Bdf,
 }
 
 /// What opening came to.
@@ -86,6 +90,9 @@ pub fn open(
     }
     if super::wfdb::is_wfdb(files) {
         return super::wfdb::open(files, progress).map(Opening::Ready);
+    }
+    if super::edf::is_edf(files) {
+        return super::edf::open(files, progress).map(Opening::Ready);
     }
     // The samples of a record may begin with any bytes; what is no record may not.
     for SourceFile { name, bytes } in files {

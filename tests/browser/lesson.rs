@@ -45,9 +45,8 @@ fn open_record(visit: &Visit, reading: &Reading) {
 /// Moves the mark of this step by arrow keys, by ten samples and then by one, and checks it.
 fn place_by_keyboard(visit: &Visit, at: usize) {
     visit.find_any("slider").press(Key::Right);
-    let now = || -> Option<usize> {
-        visit.find_any("slider").attribute("aria-valuenow")?.parse().ok()
-    };
+    let now =
+        || -> Option<usize> { visit.find_any("slider").attribute("aria-valuenow")?.parse().ok() };
     let start = visit.wait_for("a mark in the middle of the view", now);
     let (key, away) = if at < start { (Key::Left, start - at) } else { (Key::Right, at - start) };
     visit.press_times(key, away);
@@ -83,7 +82,9 @@ fn a_record_is_walked_by_keyboard_saved_and_still_there_after_a_reload() {
     // The table shows what the marks measure: on the analysis's own points, what the analysis measured.
     visit.wait_for_text("Typical at rest");
     let row = |name: &str| visit.find_containing("row", name).text();
-    let qrs = chosen.landmarks.between(beatwalk::signal::Landmark::QrsOnset, beatwalk::signal::Landmark::QrsEnd);
+    let qrs = chosen
+        .landmarks
+        .between(beatwalk::signal::Landmark::QrsOnset, beatwalk::signal::Landmark::QrsEnd);
     let qrs_ms = format!("{:.0}", qrs.unwrap() as f64 * 1000.0 / recording.rate.hz());
     assert_eq!(row("QRS").matches(&qrs_ms).count(), 2, "{}", row("QRS"));
     visit.find_containing("textbox", "Code").fill("Q-31");

@@ -24,9 +24,7 @@ fn a_bad_file_says_why_and_what_was_open_stays() {
         drop_on(&visit, name, bytes);
         visit.wait_for_text("What you had open is still here.");
         visit.find("button", "Got it").click();
-        visit.wait_for("the notice gone", || {
-            visit.is_absent("button", "Got it").then_some(())
-        });
+        visit.wait_for("the notice gone", || visit.is_absent("button", "Got it").then_some(()));
         visit.find_containing("button", "See the trace").click();
         visit.wait_for_text("quillmere-10k-q03-resting.csv");
     }
@@ -36,7 +34,9 @@ fn a_bad_file_says_why_and_what_was_open_stays() {
 #[test]
 fn a_header_without_its_signal_file_names_the_missing_one() {
     let visit = Visit::to_beatwalk();
-    let header = std::fs::read(Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/mitdb/100.hea")).unwrap();
+    let header =
+        std::fs::read(Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/mitdb/100.hea"))
+            .unwrap();
     drop_on(&visit, "100.hea", &header);
     visit.wait_for_text("100.dat");
     visit.find("button", "Got it");
@@ -113,7 +113,8 @@ fn the_trace_moves_by_keys_mouse_wheel_and_fingers() {
     visit.find_containing("button", "Q-03 at rest").click();
     visit.wait_for_text("Found\n32");
     let summary = || {
-        let text = visit.run("return document.getElementById('chart-summary').textContent", Vec::new());
+        let text =
+            visit.run("return document.getElementById('chart-summary').textContent", Vec::new());
         text.as_str().unwrap_or_default().to_owned()
     };
     let changed = |what: &str, act: &dyn Fn()| {

@@ -5,9 +5,10 @@
 
 mod charts;
 mod demo_recordings;
+mod edf_files;
+mod field_cases;
 mod house;
 mod reports;
-mod field_cases;
 mod text_anything;
 mod text_faults;
 mod wfdb_anything;

@@ -3,7 +3,7 @@
 //! `expected-wfdb.json` was made with the public Python package `wfdb`; see `tests/data/README.md`.
 
 use beatwalk::formats::{
-    Choices, Format, HeaderFault, NoteKind, OpenError, Opened, Opening, SourceFile, WfdbError,
+    Choices, Format, NoteKind, OpenError, Opened, Opening, SourceFile, WfdbError, WfdbFault,
     WfdbNote, open,
 };
 use beatwalk::signal::{HoleCause, MarkKind, Recording, VoltageUnit};
@@ -242,8 +242,10 @@ fn each_signal_has_its_own_unit_and_rate() {
     let signal = |name: &str| name.to_owned();
     let said = [
         WfdbNote::RateAssumed,
+        WfdbNote::Converted { signal: signal("I"), unit: "uV".to_owned() },
         WfdbNote::GainAssumed { signal: signal("second") },
         WfdbNote::NoVoltage { signal: signal("breath"), unit: "l".to_owned() },
+        WfdbNote::Converted { signal: signal("late"), unit: "V".to_owned() },
         WfdbNote::Skewed { signal: signal("late"), frames: 1 },
     ];
     assert_eq!(notes(&opened), said);
@@ -263,6 +265,6 @@ fn a_header_that_makes_no_sense_says_where() {
     let error = refused(&[made("r.hea", "r 1 250\nr.dat 516 200\n"), made("r.dat", [0, 0])]);
     let WfdbError::Header { place, fault, .. } = &error else { panic!("{error:?}") };
     assert_eq!(place.line, 2);
-    assert_eq!(*fault, HeaderFault::StorageFormat { found: "516".to_owned() });
+    assert_eq!(*fault, WfdbFault::StorageFormat { found: "516".to_owned() });
     assert!(error.to_string().starts_with("line 2 of the header r.hea can't be read: "));
 }

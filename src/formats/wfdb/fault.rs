@@ -15,7 +15,7 @@ pub enum WfdbError {
         /// Where in it.
         place: Place,
         /// What is wrong there.
-        fault: HeaderFault,
+        fault: WfdbFault,
     },
     /// None of the signal files that the header names was dropped with it.
     #[error("the header {header} holds no samples: they are in {}", .missing.join(", "))]
@@ -55,7 +55,7 @@ impl WfdbError {
     /// What the student can do now, as one sentence.
     pub fn remedy(&self) -> String {
         match self {
-            Self::Header { fault: HeaderFault::Segments, .. } => {
+            Self::Header { fault: WfdbFault::Segments, .. } => {
                 "Drop the header of one part with its signal file instead.".to_owned()
             }
             Self::Header { .. } | Self::RateTooHigh { .. } => {
@@ -75,7 +75,7 @@ impl WfdbError {
 /// What is wrong with a line of a header.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 #[non_exhaustive]
-pub enum HeaderFault {
+pub enum WfdbFault {
     /// There is nothing but empty lines and remarks.
     #[error("it should begin with the record's name and the number of signals, but is empty")]
     NoRecordLine,
@@ -147,6 +147,14 @@ pub enum WfdbNote {
     GainAssumed {
         /// The signal.
         signal: String,
+    },
+    /// The unit was another one of voltage.
+    #[error("signal \"{signal}\" was in {unit} and is now in mV")]
+    Converted {
+        /// The signal.
+        signal: String,
+        /// The header's unit.
+        unit: String,
     },
     /// The unit is not one of voltage.
     #[error(

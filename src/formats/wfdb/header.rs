@@ -11,7 +11,7 @@
 //! here: the reader says what it takes instead. Nothing is set aside for numbers that the header
 //! only promises.
 
-use super::fault::HeaderFault;
+use super::fault::WfdbFault;
 use super::signal_line::{SignalLine, signal_line};
 use crate::formats::Place;
 use crate::signal::SampleRate;
@@ -31,7 +31,7 @@ pub(super) struct Header {
 ///
 /// # Errors
 /// What is wrong with which line, the first being 1.
-pub(super) fn parse(text: &str) -> Result<Header, (Place, HeaderFault)> {
+pub(super) fn parse(text: &str) -> Result<Header, (Place, WfdbFault)> {
     let mut lines = text
         .trim_start_matches('\u{feff}')
         .lines()
@@ -39,34 +39,34 @@ pub(super) fn parse(text: &str) -> Result<Header, (Place, HeaderFault)> {
         .map(|(number, line)| (Place { line: number + 1, column: None }, line.trim()))
         .filter(|(_, line)| !line.is_empty() && !line.starts_with('#'));
     let start = Place { line: 1, column: None };
-    let (place, line) = lines.next().ok_or((start, HeaderFault::NoRecordLine))?;
+    let (place, line) = lines.next().ok_or((start, WfdbFault::NoRecordLine))?;
     let (mut header, stated) = record_line(line).map_err(|fault| (place, fault))?;
     for (place, line) in lines.take(stated) {
         let signal = signal_line(line, place).map_err(|fault| (place, fault))?;
         let before = header.signals.last().filter(|before| before.file == signal.file);
         if before.is_some_and(|before| before.encoding != signal.encoding) {
-            return Err((place, HeaderFault::MixedFormats { file: signal.file }));
+            return Err((place, WfdbFault::MixedFormats { file: signal.file }));
         }
         header.signals.push(signal);
     }
     if header.signals.len() < stated {
         let found = header.signals.len();
-        return Err((place, HeaderFault::SignalLinesMissing { stated, found }));
+        return Err((place, WfdbFault::SignalLinesMissing { stated, found }));
     }
     Ok(header)
 }
 
 /// The record line, and how many signal lines it promises.
-fn record_line(line: &str) -> Result<(Header, usize), HeaderFault> {
-    let wrong = || HeaderFault::RecordLine { found: shown(line) };
+fn record_line(line: &str) -> Result<(Header, usize), WfdbFault> {
+    let wrong = || WfdbFault::RecordLine { found: shown(line) };
     let mut fields = line.split_ascii_whitespace();
     let name = fields.next().ok_or_else(wrong)?;
     if name.contains('/') {
-        return Err(HeaderFault::Segments);
+        return Err(WfdbFault::Segments);
     }
     let stated: usize = fields.next().and_then(|field| field.parse().ok()).ok_or_else(wrong)?;
     if stated == 0 {
-        return Err(HeaderFault::NoSignals);
+        return Err(WfdbFault::NoSignals);
     }
     let rate_hz = fields.next().map(rate).transpose()?;
     let frames = match fields.next() {
@@ -77,8 +77,8 @@ fn record_line(line: &str) -> Result<(Header, usize), HeaderFault> {
 }
 
 /// `360`, or `250/360(0)`: the counter frequency after the slash is for tape counters only.
-fn rate(field: &str) -> Result<f64, HeaderFault> {
-    let wrong = || HeaderFault::Rate { found: shown(field) };
+fn rate(field: &str) -> Result<f64, WfdbFault> {
+    let wrong = || WfdbFault::Rate { found: shown(field) };
     let number = field.split(['/', '(']).next().unwrap_or_default();
     let hz: f64 = number.parse().ok().ok_or_else(wrong)?;
     SampleRate::new(hz).map(SampleRate::hz).ok().ok_or_else(wrong)
@@ -124,23 +124,23 @@ mod tests {
     #[test]
     fn faults_name_their_line() {
         let fault = |text: &str| parse(text).map_err(|(place, fault)| (place.line, fault));
-        assert_eq!(fault("\n#\n"), Err((1, HeaderFault::NoRecordLine)));
-        assert_eq!(fault("\nr 0"), Err((2, HeaderFault::NoSignals)));
-        assert_eq!(fault("r/3 2 250"), Err((1, HeaderFault::Segments)));
+        assert_eq!(fault("\n#\n"), Err((1, WfdbFault::NoRecordLine)));
+        assert_eq!(fault("\nr 0"), Err((2, WfdbFault::NoSignals)));
+        assert_eq!(fault("r/3 2 250"), Err((1, WfdbFault::Segments)));
         let found = "508".to_owned();
-        assert_eq!(fault("r 1 250\na.dat 508"), Err((2, HeaderFault::StorageFormat { found })));
-        let missing = HeaderFault::SignalLinesMissing { stated: 1_000_000_000_000, found: 1 };
+        assert_eq!(fault("r 1 250\na.dat 508"), Err((2, WfdbFault::StorageFormat { found })));
+        let missing = WfdbFault::SignalLinesMissing { stated: 1_000_000_000_000, found: 1 };
         assert_eq!(fault("r 1000000000000 250\na.dat 16"), Err((1, missing)));
         for bad in ["r 1 0", "r 1 nan", "r 1 1e12", "r 1 -250"] {
-            assert!(matches!(fault(bad), Err((1, HeaderFault::Rate { .. }))), "{bad}");
+            assert!(matches!(fault(bad), Err((1, WfdbFault::Rate { .. }))), "{bad}");
         }
         for bad in ["a.dat 16x0", "a.dat 16x", "a.dat 16y2", "a.dat x2"] {
             let text = format!("r 1 250\n{bad}");
-            assert!(matches!(fault(&text), Err((2, HeaderFault::StorageFormat { .. }))), "{bad}");
+            assert!(matches!(fault(&text), Err((2, WfdbFault::StorageFormat { .. }))), "{bad}");
         }
         for bad in ["a.dat 16 inf", "a.dat 16 200(1", "a.dat 16 200(x)/mV"] {
             let text = format!("r 1 250\n{bad}");
-            assert!(matches!(fault(&text), Err((2, HeaderFault::Gain { .. }))), "{bad}");
+            assert!(matches!(fault(&text), Err((2, WfdbFault::Gain { .. }))), "{bad}");
         }
     }
 }

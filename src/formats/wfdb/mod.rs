@@ -14,7 +14,7 @@ mod record;
 mod samples;
 mod signal_line;
 
-pub use fault::{HeaderFault, WfdbError, WfdbNote};
+pub use fault::{WfdbError, WfdbFault, WfdbNote};
 
 use super::{Format, OpenError, Opened, SourceFile, lead};
 use crate::signal::Progress;

@@ -138,16 +138,20 @@ fn trace(
     if line.gain.is_none() {
         say(WfdbNote::GainAssumed { signal: signal() });
     }
-    let unit = unit::named(&line.unit).unwrap_or_else(|| {
-        say(WfdbNote::NoVoltage { signal: signal(), unit: line.unit.clone() });
-        ValueUnit::Unstated
-    });
+    let named = unit::named(&line.unit);
+    match named {
+        None => say(WfdbNote::NoVoltage { signal: signal(), unit: line.unit.clone() }),
+        Some(ValueUnit::Volt | ValueUnit::Microvolt) => {
+            say(WfdbNote::Converted { signal: signal(), unit: line.unit.clone() });
+        }
+        Some(_) => {}
+    }
     let mut samples = values.samples;
     if line.skew > 0 {
         say(WfdbNote::Skewed { signal: signal(), frames: line.skew });
         samples.drain(..(line.skew * line.per_frame).min(samples.len()));
     }
-    let (factor, unit) = unit.to_recording();
+    let (factor, unit) = named.unwrap_or(ValueUnit::Unstated).to_recording();
     samples.iter_mut().for_each(|sample| *sample = (f64::from(*sample) * factor) as f32);
     let bridged = bridge(&mut samples, rate);
     if bridged.singles > 0 {

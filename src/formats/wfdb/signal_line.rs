@@ -4,7 +4,7 @@
 //! where one belongs.
 
 use super::encoding::Encoding;
-use super::fault::HeaderFault;
+use super::fault::WfdbFault;
 use super::header::shown;
 use crate::formats::Place;
 
@@ -38,14 +38,14 @@ pub(super) struct SignalLine {
 }
 
 /// Reads a signal line.
-pub(super) fn signal_line(line: &str, place: Place) -> Result<SignalLine, HeaderFault> {
+pub(super) fn signal_line(line: &str, place: Place) -> Result<SignalLine, WfdbFault> {
     let mut rest = line;
     let mut next = || {
         let (field, after) = rest.split_once([' ', '\t']).unwrap_or((rest, ""));
         rest = after.trim_start();
         Some(field).filter(|field| !field.is_empty())
     };
-    let wrong = |found: &str| HeaderFault::SignalLine { found: shown(found) };
+    let wrong = |found: &str| WfdbFault::SignalLine { found: shown(found) };
     let (Some(file), Some(storage)) = (next(), next()) else { return Err(wrong(line)) };
     let storage = Storage::parse(storage)?;
     let scale = next().map_or_else(|| Ok(Scale::default()), Scale::parse)?;
@@ -82,8 +82,8 @@ struct Storage {
 }
 
 impl Storage {
-    fn parse(field: &str) -> Result<Self, HeaderFault> {
-        let unknown = || HeaderFault::StorageFormat { found: shown(field) };
+    fn parse(field: &str) -> Result<Self, WfdbFault> {
+        let unknown = || WfdbFault::StorageFormat { found: shown(field) };
         let end = field.find(['x', ':', '+']).unwrap_or(field.len());
         let (number, mut rest) = field.split_at_checked(end).ok_or_else(unknown)?;
         let number: u32 = number.parse().ok().ok_or_else(unknown)?;
@@ -115,8 +115,8 @@ struct Scale<'a> {
 }
 
 impl<'a> Scale<'a> {
-    fn parse(field: &'a str) -> Result<Self, HeaderFault> {
-        let wrong = || HeaderFault::Gain { found: shown(field) };
+    fn parse(field: &'a str) -> Result<Self, WfdbFault> {
+        let wrong = || WfdbFault::Gain { found: shown(field) };
         let (steps, unit) = match field.split_once('/') {
             Some((steps, unit)) => (steps, Some(unit)),
             None => (field, None),

@@ -1,0 +1,59 @@
+//! EDF, EDF+ and BDF: many signals in one file, cut into records of a fixed duration.
+//!
+//! Sources: Kemp B et al. A simple format for exchange of digitized polygraphic recordings.
+//! Electroencephalogr Clin Neurophysiol 82:391-393 (1992); Kemp B, Olivan J. European data format
+//! 'plus' (EDF+). Clin Neurophysiol 114:1755-1761 (2003). BDF is EDF with 24 bits a sample.
+//!
+//! The crates for it, such as `edf-rs` 0.2, open paths on a disk, take a file's promises at their
+//! word and stop at the first fault; a page has only bytes, and files that were cut off or never
+//! closed are the ones that matter in a lesson. So the format is read here.
+
+mod annotations;
+mod fault;
+mod header;
+mod runs;
+mod signals;
+
+pub use fault::{EdfError, EdfFault, EdfNote, SignalFault};
+
+use super::{Format, Note, OpenError, Opened, SourceFile, lead};
+use crate::signal::Progress;
+use header::{Header, Width};
+
+/// Whether one of these files is EDF or BDF, or is called so.
+pub(super) fn is_edf(files: &[SourceFile]) -> bool {
+    files.iter().any(is_one)
+}
+
+fn is_one(file: &SourceFile) -> bool {
+    let name = file.name.to_ascii_lowercase();
+    let is_called_so = name.ends_with(".edf") || name.ends_with(".bdf");
+    is_called_so || header::begins(&file.bytes)
+}
+
+/// Opens the first EDF or BDF file.
+pub(super) fn open(files: &[SourceFile], progress: &mut dyn Progress) -> Result<Opened, OpenError> {
+    let mut candidates = files.iter().filter(|file| is_one(file));
+    let Some(source) = candidates.next() else {
+        return Err(OpenError::Empty { file: String::new() });
+    };
+    let file = source.name.clone();
+    if source.bytes.is_empty() {
+        return Err(OpenError::Empty { file });
+    }
+    let header = Header::parse(&source.bytes)
+        .map_err(|fault| EdfError::Header { file: file.clone(), fault })?;
+    let mut notes = Vec::new();
+    let traces = signals::read(&file, &header, &source.bytes, &mut notes, progress)?;
+    let others: Vec<String> = candidates.map(|other| other.name.clone()).collect();
+    if !others.is_empty() {
+        notes.push(EdfNote::OtherFiles { opened: file.clone(), others });
+    }
+    let format = match header.width {
+        Width::Two => Format::Edf,
+        Width::Three => Format::Bdf,
+    };
+    let notes = notes.into_iter().map(|note| Note { kind: note.into(), place: None }).collect();
+    let suggested = lead::suggested(&traces);
+    Ok(Opened { file, format, traces, suggested, notes, layout: None })
+}

@@ -1,0 +1,211 @@
+//! From records to traces: each signal at its own rate, with its own scale, and the marks on it.
+
+use super::annotations::Annotations;
+use super::fault::{EdfError, EdfNote, SignalFault};
+use super::header::{Header, Scale, Signal, Width};
+use super::runs::{self, Run};
+use crate::formats::bridge::bridge;
+use crate::formats::{ValueUnit, unit};
+use crate::signal::{
+    Hole, HoleCause, Mark, MarkKind, Progress, Recording, SampleIndex, SampleRate, SampleSpan,
+    Seconds,
+};
+
+/// The most runs that become traces: more is a damaged file, not a recording.
+const MOST_RUNS: usize = 32;
+
+/// Reads all signals. The whole records count; what is guessed or left out goes to `notes`.
+///
+/// # Errors
+/// When there is no whole record or no signal that can be used.
+pub(super) fn read(
+    file: &str,
+    header: &Header,
+    bytes: &[u8],
+    notes: &mut Vec<EdfNote>,
+    progress: &mut dyn Progress,
+) -> Result<Vec<Recording>, EdfError> {
+    let data = bytes.get(header.length()..).unwrap_or_default();
+    let records = whole_records(header, data, notes);
+    if records.is_empty() {
+        return Err(EdfError::NoRecords { file: file.to_owned() });
+    }
+    let (onsets, texts) = annotations(header, &records, notes);
+    let start = onsets.first().copied().flatten().unwrap_or(0.0);
+    let mut runs = match header.is_interrupted {
+        true => runs::broken(&onsets, header.record_seconds),
+        false => runs::unbroken(records.len(), header.record_seconds),
+    };
+    limit(&mut runs, notes);
+    let (breaks, seconds) = runs::breaks(&runs, header.record_seconds);
+    if breaks > 0 {
+        notes.push(EdfNote::Interrupted { breaks, seconds: (seconds * 1e3).round() / 1e3 });
+    }
+
+    let mut traces = Vec::new();
+    let mut faults: Vec<SignalFault> = Vec::new();
+    for (done, signal) in header.signals.iter().enumerate() {
+        progress.at(done as f64 / header.signals.len() as f64);
+        if signal.is_annotations() || signal.per_record == 0 {
+            continue;
+        }
+        let rate_and_scale = signal
+            .rate(header.record_seconds)
+            .and_then(|rate| signal.scale().map(|scale| (rate, scale)));
+        match rate_and_scale {
+            Err(fault) => faults.push(fault),
+            Ok((rate, scale)) => {
+                let reader = Reader { signal, rate, width: header.width, records: &records };
+                let (unit, factor) = reader.unit(notes);
+                let scale = Scale { factor: scale.factor * factor, shift: scale.shift * factor };
+                traces.extend(runs.iter().map(|run| {
+                    let (samples, holes) = reader.samples(run, scale);
+                    let marks = reader.marks(run, start, &texts, samples.len());
+                    let (samples, name) = (samples.into(), signal.label.clone());
+                    Recording { name, rate, unit, samples, holes, marks }
+                }));
+            }
+        }
+    }
+    if traces.is_empty() {
+        let reasons = faults.iter().map(SignalFault::to_string).collect();
+        return Err(EdfError::NoSignals { file: file.to_owned(), reasons });
+    }
+    notes.extend(faults.into_iter().map(EdfNote::SignalRefused));
+    Ok(traces)
+}
+
+/// The bytes of each whole record.
+fn whole_records<'a>(header: &Header, data: &'a [u8], notes: &mut Vec<EdfNote>) -> Vec<&'a [u8]> {
+    let size = header.record_bytes();
+    let whole = data.len().checked_div(size).unwrap_or(0);
+    let bytes = data.len() - whole * size;
+    let taken = match header.records {
+        None => {
+            notes.push(EdfNote::RecordsCounted { records: whole });
+            whole
+        }
+        Some(stated) if stated > whole as u64 => {
+            notes.push(EdfNote::Truncated { stated, whole, bytes });
+            whole
+        }
+        Some(stated) => {
+            let taken = usize::try_from(stated).unwrap_or(whole);
+            let bytes = data.len() - taken * size;
+            if bytes > 0 {
+                notes.push(EdfNote::LeftOver { stated, bytes });
+            }
+            taken
+        }
+    };
+    data.chunks_exact(size.max(1)).take(taken).collect()
+}
+
+/// When each record begins, as far as it says so, and all texts with their times.
+fn annotations(
+    header: &Header,
+    records: &[&[u8]],
+    notes: &mut Vec<EdfNote>,
+) -> (Vec<Option<f64>>, Vec<(f64, String)>) {
+    let (mut onsets, mut texts, mut count) = (Vec::new(), Vec::new(), 0);
+    for record in records {
+        let mut found = Annotations::default();
+        for signal in header.signals.iter().filter(|signal| signal.is_annotations()) {
+            found.add(part(record, signal, header.width));
+        }
+        onsets.push(found.record_onset);
+        texts.append(&mut found.texts);
+        count += found.damaged;
+    }
+    if count > 0 {
+        notes.push(EdfNote::AnnotationsDamaged { count });
+    }
+    (onsets, texts)
+}
+
+/// Says how many runs there are, and keeps the first of too many.
+fn limit(runs: &mut Vec<Run>, notes: &mut Vec<EdfNote>) {
+    if runs.len() > 1 {
+        notes.push(EdfNote::Parts { parts: runs.len() });
+    }
+    if let Some(rest) = runs.get(MOST_RUNS..).filter(|rest| !rest.is_empty()) {
+        let records = rest.iter().map(|run| run.records.len()).sum();
+        notes.push(EdfNote::PartsLeftOut { taken: MOST_RUNS, records });
+        runs.truncate(MOST_RUNS);
+    }
+}
+
+/// The bytes of one signal in a record.
+fn part<'a>(record: &'a [u8], signal: &Signal, width: Width) -> &'a [u8] {
+    let length = signal.per_record.saturating_mul(width.bytes());
+    record.get(signal.offset..signal.offset.saturating_add(length)).unwrap_or_default()
+}
+
+/// Reads one signal.
+struct Reader<'a> {
+    signal: &'a Signal,
+    rate: SampleRate,
+    width: Width,
+    records: &'a [&'a [u8]],
+}
+
+impl Reader<'_> {
+    /// The unit of its samples, and what turns the file's into it.
+    fn unit(&self, notes: &mut Vec<EdfNote>) -> (crate::signal::VoltageUnit, f64) {
+        let (signal, unit) = (self.signal.label.clone(), self.signal.unit.clone());
+        let named = unit::named(&unit);
+        match named {
+            None => notes.push(EdfNote::NoVoltage { signal, unit }),
+            Some(ValueUnit::Volt | ValueUnit::Microvolt) => {
+                notes.push(EdfNote::Converted { signal, unit });
+            }
+            Some(_) => {}
+        }
+        let (factor, unit) = named.unwrap_or(ValueUnit::Unstated).to_recording();
+        (unit, factor)
+    }
+
+    /// The samples of a run on one grid, with a hole for each break.
+    fn samples(&self, run: &Run, scale: Scale) -> (Vec<f32>, Vec<Hole>) {
+        let mut samples: Vec<f32> = Vec::new();
+        let mut holes: Vec<Hole> = Vec::new();
+        for &(record, begin) in &run.records {
+            let place = self.rate.count(Seconds::new(begin));
+            if place > samples.len() {
+                let span = SampleSpan::new(samples.len(), place);
+                holes.push(Hole { span, cause: HoleCause::NoRows });
+                samples.resize(place, f32::NAN);
+            }
+            let record = self.records.get(record).copied().unwrap_or_default();
+            let steps = part(record, self.signal, self.width).chunks_exact(self.width.bytes());
+            samples.extend(
+                steps.map(|bytes| (f64::from(step(bytes)) * scale.factor + scale.shift) as f32),
+            );
+        }
+        bridge(&mut samples, self.rate);
+        (samples, holes)
+    }
+
+    /// The annotations that lie in a run; the file's clock shows `start` at its first sample.
+    fn marks(&self, run: &Run, start: f64, texts: &[(f64, String)], length: usize) -> Vec<Mark> {
+        let mut marks: Vec<Mark> = texts
+            .iter()
+            .map(|(onset, text)| (onset - start - run.onset, text))
+            .filter(|(seconds, _)| *seconds >= 0.0)
+            .map(|(seconds, text)| (self.rate.nearest(Seconds::new(seconds)), text))
+            .filter(|(at, _)| *at < SampleIndex::new(length))
+            // No recording has more marks than samples.
+            .take(length)
+            .map(|(at, text)| Mark { at, kind: MarkKind::Note, text: text.clone() })
+            .collect();
+        marks.sort_by_key(|mark| mark.at);
+        marks
+    }
+}
+
+/// A two's complement number, low byte first.
+fn step(bytes: &[u8]) -> i32 {
+    let bits = bytes.iter().rev().fold(0i32, |bits, &byte| bits << 8 | i32::from(byte));
+    let unused = 32 - 8 * bytes.len() as u32;
+    bits << unused >> unused
+}
