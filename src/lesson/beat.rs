@@ -38,9 +38,8 @@ fn merit(
 ) -> Option<(bool, bool, bool, usize, f64)> {
     let beat = reading.beats.get(place)?;
     let next = place.checked_sub(1).and_then(|_| reading.beats.get(place + 1));
-    let followed = next.is_some_and(|next| {
-        counts(next) && !recording.is_broken_between(beat.r, next.r)
-    });
+    let followed =
+        next.is_some_and(|next| counts(next) && !recording.is_broken_between(beat.r, next.r));
     let spoilt = reading.findings.iter().any(|finding| {
         finding.severity < Severity::Remark
             && finding.spans.iter().any(|span| span.overlaps(extent(beat)))
@@ -96,7 +95,8 @@ mod tests {
     fn a_strange_a_spoilt_and_a_poor_beat_are_passed_over() {
         let (recording, mut reading) = example::of_beats(7);
         let beat = &mut reading.beats[1];
-        beat.landmarks.set(Landmark::TEnd, beat.landmarks.at(Landmark::TEnd).map(|at| at.offset(30)));
+        beat.landmarks
+            .set(Landmark::TEnd, beat.landmarks.at(Landmark::TEnd).map(|at| at.offset(30)));
         reading.beats[2].landmarks.set(Landmark::PPeak, None);
         let spoilt = extent(&reading.beats[3]);
         reading.findings.push(Finding {

@@ -55,12 +55,7 @@ pub fn feedback(placement: &Placement, rate: SampleRate, language: Language) -> 
 }
 
 /// The verdict alone.
-fn sentence(
-    landmark: Landmark,
-    verdict: Verdict,
-    rate: SampleRate,
-    language: Language,
-) -> String {
+fn sentence(landmark: Landmark, verdict: Verdict, rate: SampleRate, language: Language) -> String {
     let key = format!("lesson.feedback.{}", verdict.key());
     let Some((miss, way)) = verdict.miss().and_then(|miss| Some((miss, miss.way()?))) else {
         let exact = matches!(verdict, Verdict::Right { .. });
@@ -107,7 +102,9 @@ fn distance(miss: Miss, language: Language) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lesson::{Answer, Caution, CycleEvent, Group, Quantity, RangeSource, Refusal, Step, Try, judge};
+    use crate::lesson::{
+        Answer, Caution, CycleEvent, Group, Quantity, RangeSource, Refusal, Step, Try, judge,
+    };
     use crate::signal::{Landmarks, SampleIndex};
 
     const ENGLISH: Language = Language::English;
@@ -155,18 +152,34 @@ mod tests {
         let landmark_parts = ["name", "task", "look_for", "hint_1", "hint_2", "worked", "missing"];
         let event_parts = ["name", "electrical", "mechanical", "myth", "truth"];
         let mut keys: Vec<String> = Vec::new();
-        keys.extend(Landmark::ALL.iter().flat_map(|one| parts("landmarks", one.key(), &landmark_parts)));
+        keys.extend(
+            Landmark::ALL.iter().flat_map(|one| parts("landmarks", one.key(), &landmark_parts)),
+        );
         keys.extend(CycleEvent::ALL.iter().flat_map(|one| parts("cycle", one.key(), &event_parts)));
-        keys.extend(Caution::ALL.iter().flat_map(|one| parts("cautions", one.key(), &["title", "text"])));
+        keys.extend(
+            Caution::ALL.iter().flat_map(|one| parts("cautions", one.key(), &["title", "text"])),
+        );
         keys.extend(Quantity::ALL.iter().flat_map(|one| [one.name_key(), one.explain_key()]));
         keys.extend(Step::ALL.iter().map(|one| one.title_key()));
         keys.extend(Group::ALL.iter().map(|one| one.name_key().to_owned()));
         keys.extend(RangeSource::ALL.iter().map(|one| one.name_key().to_owned()));
         keys.extend(Refusal::ALL.iter().map(|one| one.key().to_owned()));
         let feedback = [
-            "exact", "right", "close", "off", "on_another_point", "rightly_not_here", "is_here",
-            "cannot_tell", "miss", "miss_one", "too_early", "too_late", "to_the_left",
-            "to_the_right", "may_reveal",
+            "exact",
+            "right",
+            "close",
+            "off",
+            "on_another_point",
+            "rightly_not_here",
+            "is_here",
+            "cannot_tell",
+            "miss",
+            "miss_one",
+            "too_early",
+            "too_late",
+            "to_the_left",
+            "to_the_right",
+            "may_reveal",
         ];
         keys.extend(feedback.iter().map(|part| format!("lesson.feedback.{part}")));
         let missing: Vec<_> = keys.iter().filter(|key| say(ENGLISH, key).contains(*key)).collect();

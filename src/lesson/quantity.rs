@@ -24,15 +24,8 @@ pub enum Quantity {
 
 impl Quantity {
     /// All of them, in the order of the table.
-    pub const ALL: [Self; 7] = [
-        Self::Pr,
-        Self::Qrs,
-        Self::Qt,
-        Self::QtcBazett,
-        Self::QtcFridericia,
-        Self::Rr,
-        Self::Rate,
-    ];
+    pub const ALL: [Self; 7] =
+        [Self::Pr, Self::Qrs, Self::Qt, Self::QtcBazett, Self::QtcFridericia, Self::Rr, Self::Rate];
 
     /// The name used in message keys and tables.
     pub const fn key(self) -> &'static str {
@@ -158,7 +151,10 @@ mod tests {
             let slope = |moved: &Cycle| value(moved, quantity) - value(&here, quantity);
             let expected = slope(&longer_qt).hypot(slope(&longer_rr)) / 6.0_f64.sqrt();
             let stated = here.measure(quantity).unwrap().uncertainty;
-            assert!((stated - expected).abs() < 0.003 * expected, "{quantity:?}: {stated} {expected}");
+            assert!(
+                (stated - expected).abs() < 0.003 * expected,
+                "{quantity:?}: {stated} {expected}"
+            );
         }
     }
 

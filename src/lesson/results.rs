@@ -112,7 +112,8 @@ mod tests {
         let evidence = Evidence { recording: &recording, reading: &reading };
         let mut lesson = Lesson::default();
         lesson.apply(Command::ChooseBeat(reading.beats[1].r), evidence).unwrap();
-        for (landmark, at) in [(Landmark::POnset, 895), (Landmark::QrsOnset, 1043), (Landmark::R, 1078)]
+        for (landmark, at) in
+            [(Landmark::POnset, 895), (Landmark::QrsOnset, 1043), (Landmark::R, 1078)]
         {
             let at = SampleIndex::new(at);
             lesson.apply(Command::Place { landmark, at, grip: Grip::Fresh }, evidence).unwrap();
@@ -151,6 +152,9 @@ mod tests {
             lesson.apply(Command::Place { landmark, at, grip: Grip::Fresh }, evidence).unwrap();
         }
         let rows = ResultsTable::of(lesson.session(), evidence).rows;
-        assert_eq!(rows.iter().map(|row| row.ask_where).collect::<Vec<_>>()[..3], [false, true, false]);
+        assert_eq!(
+            rows.iter().map(|row| row.ask_where).collect::<Vec<_>>()[..3],
+            [false, true, false]
+        );
     }
 }

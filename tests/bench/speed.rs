@@ -1,8 +1,15 @@
 //! Speed of what a student waits for; run with `cargo bench`.
 
+mod delineation;
 mod drawing;
 
 use criterion::{criterion_group, criterion_main};
 
-criterion_group!(speed, drawing::an_hour, drawing::ten_seconds);
+criterion_group!(
+    speed,
+    delineation::hour_of_points,
+    delineation::hour_of_beats,
+    drawing::an_hour,
+    drawing::ten_seconds
+);
 criterion_main!(speed);

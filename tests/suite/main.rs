@@ -3,8 +3,11 @@
 // A test that can't go on has to stop.
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
+mod accuracy;
+mod boundaries_accuracy;
 mod charts;
 mod demo_recordings;
 mod house;
 mod wfdb_anything;
 mod wfdb_records;
+mod worked_examples;

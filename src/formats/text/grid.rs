@@ -119,8 +119,7 @@ fn regular(stamps: &Stamps, resolution: f64) -> Option<Grid> {
         steps(stamps).filter(|step| *step < limit).map(|step| (step - period).abs()).collect();
     let place = (strays.len() * 19 / 20).min(strays.len().checked_sub(1)?);
     let most = strays.iter().copied().fold(0.0, f64::max);
-    let (_, usual_stray, _) =
-        strays.select_nth_unstable_by(place, f64::total_cmp);
+    let (_, usual_stray, _) = strays.select_nth_unstable_by(place, f64::total_cmp);
     let jitter = (*usual_stray > (0.04 * period).max(1.05 * resolution)).then_some(most);
     let uncertainty = (resolution + jitter.unwrap_or(0.0)) / span;
     Some(Grid { runs, period, uncertainty, shared: false, jitter })

@@ -113,9 +113,9 @@ impl Written {
 }
 
 fn decoded(text: &str, stated: usize) -> Result<Vec<f32>, SavedError> {
-    let bytes = STANDARD.decode(text).map_err(|error| SavedError::Undecodable {
-        why: error.to_string(),
-    })?;
+    let bytes = STANDARD
+        .decode(text)
+        .map_err(|error| SavedError::Undecodable { why: error.to_string() })?;
     let (whole, rest) = bytes.as_chunks::<4>();
     if whole.len() != stated || !rest.is_empty() {
         return Err(SavedError::SampleCount { found: whole.len(), stated });
