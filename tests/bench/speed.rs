@@ -1,9 +1,17 @@
 //! Speed of what a student waits for; run with `cargo bench`.
 
 mod csv;
+mod delineation;
 mod drawing;
 
 use criterion::{criterion_group, criterion_main};
 
 criterion_group!(speed, csv::an_hour, drawing::an_hour, drawing::ten_seconds);
+criterion_group!(
+    speed,
+    delineation::hour_of_points,
+    delineation::hour_of_beats,
+    drawing::an_hour,
+    drawing::ten_seconds
+);
 criterion_main!(speed);

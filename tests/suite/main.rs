@@ -3,6 +3,8 @@
 // A test that can't go on has to stop.
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
+mod accuracy;
+mod boundaries_accuracy;
 mod charts;
 mod demo_recordings;
 mod edf_files;
@@ -13,3 +15,4 @@ mod text_anything;
 mod text_faults;
 mod wfdb_anything;
 mod wfdb_records;
+mod worked_examples;

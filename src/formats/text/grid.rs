@@ -114,13 +114,13 @@ fn regular(stamps: &Stamps, resolution: f64) -> Option<Grid> {
         let differs = number >= 100 && (own / period - 1.0).abs() > 0.005;
         run.period = if differs { own } else { period };
     }
-    let strays =
-        || steps(stamps).filter(|step| *step < 1.6 * period).map(|step| (step - period).abs());
-    let most = strays().fold(0.0, f64::max);
-    let mut looked_at: Vec<f64> = strays().take(50_000).collect();
-    let place = (looked_at.len() * 19 / 20).min(looked_at.len().checked_sub(1)?);
-    let usual_stray = *looked_at.select_nth_unstable_by(place, f64::total_cmp).1;
-    let jitter = (usual_stray > (0.04 * period).max(1.05 * resolution)).then_some(most);
+    let limit = 1.6 * period;
+    let mut strays: Vec<f64> =
+        steps(stamps).filter(|step| *step < limit).map(|step| (step - period).abs()).collect();
+    let place = (strays.len() * 19 / 20).min(strays.len().checked_sub(1)?);
+    let most = strays.iter().copied().fold(0.0, f64::max);
+    let (_, usual_stray, _) = strays.select_nth_unstable_by(place, f64::total_cmp);
+    let jitter = (*usual_stray > (0.04 * period).max(1.05 * resolution)).then_some(most);
     let uncertainty = (resolution + jitter.unwrap_or(0.0)) / span;
     Some(Grid { runs, period, uncertainty, shared: false, jitter })
 }

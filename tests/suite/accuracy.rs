@@ -1,0 +1,50 @@
+//! What the accuracy tests share: annotated records, and tables that are recomputed and compared.
+
+use beatwalk::formats::{Choices, Opening, SourceFile, open};
+use beatwalk::signal::Recording;
+use std::path::{Path, PathBuf};
+
+fn data(path: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data").join(path)
+}
+
+/// All traces of a WFDB record in `tests/data`, without its annotations.
+fn open_traces(record: &str) -> Vec<Recording> {
+    let files: Vec<SourceFile> = ["hea", "dat"]
+        .into_iter()
+        .map(|ending| {
+            let path = data(&format!("{record}.{ending}"));
+            let name = path.file_name().unwrap().to_string_lossy().into_owned();
+            SourceFile { name, bytes: std::fs::read(path).unwrap() }
+        })
+        .collect();
+    match open(&files, &Choices::default(), &mut ()) {
+        Ok(Opening::Ready(opened)) => opened.traces,
+        other => panic!("{record}: {other:?}"),
+    }
+}
+
+/// One trace of a record, by its place.
+pub(crate) fn open_trace(record: &str, place: usize) -> Recording {
+    open_traces(record).swap_remove(place)
+}
+
+/// One trace of a record, by its name.
+pub(crate) fn open_record(record: &str, lead: &str) -> Recording {
+    let found = open_traces(record).into_iter().find(|trace| trace.name == lead);
+    found.unwrap_or_else(|| panic!("{record} has no lead {lead}"))
+}
+
+/// Compares a table with the committed one, or writes it when `BEATWALK_REWRITE` is set.
+pub(crate) fn assert_table(name: &str, table: &str) {
+    let path = data("accuracy").join(name);
+    if std::env::var_os("BEATWALK_REWRITE").is_some() {
+        std::fs::create_dir_all(data("accuracy")).unwrap();
+        std::fs::write(&path, table).unwrap();
+    }
+    let committed = std::fs::read_to_string(&path).unwrap_or_default();
+    for (line, (was, is)) in committed.lines().zip(table.lines()).enumerate() {
+        assert_eq!(was, is, "{name}, line {}: see BEATWALK_REWRITE in this file", line + 1);
+    }
+    assert_eq!(committed.lines().count(), table.lines().count(), "{name}");
+}
