@@ -16,14 +16,14 @@ pub(super) struct Chromium {
     runtime: Runtime,
     driver_process: Child,
     driver_address: String,
-    proxy: String,
     driver: Option<WebDriver>,
     folder: PathBuf,
+    windows: usize,
 }
 
 impl Chromium {
-    /// Starts with an empty profile; everything for another host goes to the proxy.
-    pub(super) fn start(proxy: String) -> Self {
+    /// Starts with an empty profile. No other host can be found from it.
+    pub(super) fn start() -> Self {
         static COUNT: AtomicU32 = AtomicU32::new(0);
         let number = COUNT.fetch_add(1, Ordering::Relaxed);
         let folder = std::env::temp_dir().join(format!("beatwalk-{}-{number}", std::process::id()));
@@ -33,9 +33,9 @@ impl Chromium {
             runtime: tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap(),
             driver_process,
             driver_address: format!("http://127.0.0.1:{port}"),
-            proxy,
             driver: None,
             folder,
+            windows: 0,
         };
         chromium.open_window();
         chromium
@@ -43,8 +43,30 @@ impl Chromium {
 
     /// Starts the browser anew with the same profile, as after the student closed it.
     pub(super) fn reopen(&mut self) {
-        self.close_window();
+        self.close();
         self.open_window();
+    }
+
+    /// Closes the browser, which also completes its network log.
+    pub(super) fn close(&mut self) {
+        if let Some(driver) = self.driver.take() {
+            // A browser that is gone already is as good as closed.
+            let quit = async { tokio::time::timeout(Duration::from_secs(20), driver.quit()).await };
+            let _ = self.wait(quit);
+        }
+    }
+
+    /// The network log of each time the browser was open, in order.
+    pub(super) fn network_logs(&self) -> Vec<PathBuf> {
+        (0..self.windows).map(|number| self.network_log(number)).collect()
+    }
+
+    fn network_log(&self, number: usize) -> PathBuf {
+        self.folder.join(format!("network-{number}.json"))
+    }
+
+    pub(super) const fn is_open(&self) -> bool {
+        self.driver.is_some()
     }
 
     pub(super) fn driver(&self) -> &WebDriver {
@@ -63,7 +85,7 @@ impl Chromium {
     fn open_window(&mut self) {
         let mut wanted = DesiredCapabilities::chrome();
         let profile = format!("--user-data-dir={}", self.folder.join("profile").display());
-        let proxy = format!("--proxy-server={}", self.proxy);
+        let network = format!("--log-net-log={}", self.network_log(self.windows).display());
         let sandbox = is_root().then_some("--no-sandbox");
         let fixed = [
             "--headless",
@@ -73,34 +95,28 @@ impl Chromium {
             "--disable-background-networking",
             "--disable-component-update",
             "--disable-sync",
-            "--disable-default-apps",
+            "--no-proxy-server",
+            "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
             "--window-size=1366,768",
             "--force-color-profile=srgb",
         ];
-        for option in fixed.into_iter().chain(sandbox).chain([profile.as_str(), proxy.as_str()]) {
+        self.windows += 1;
+        for option in fixed.into_iter().chain(sandbox).chain([profile.as_str(), network.as_str()]) {
             wanted.add_arg(option).unwrap();
         }
         if let Ok(binary) = std::env::var("BEATWALK_CHROMIUM") {
             wanted.set_binary(&binary).unwrap();
         }
-        let logs = serde_json::json!({ "browser": "ALL", "performance": "ALL" });
+        let logs = serde_json::json!({ "browser": "ALL" });
         wanted.insert_base_capability("goog:loggingPrefs".to_owned(), logs);
         let driver = self.wait(WebDriver::new(&self.driver_address, wanted));
         self.driver = Some(driver.expect("Chromium starts"));
-    }
-
-    fn close_window(&mut self) {
-        if let Some(driver) = self.driver.take() {
-            // A browser that is gone already is as good as closed.
-            let _ = self
-                .wait(async { tokio::time::timeout(Duration::from_secs(20), driver.quit()).await });
-        }
     }
 }
 
 impl Drop for Chromium {
     fn drop(&mut self) {
-        self.close_window();
+        self.close();
         let _ = self.driver_process.kill();
         let _ = self.driver_process.wait();
         let _ = std::fs::remove_dir_all(&self.folder);

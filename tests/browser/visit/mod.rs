@@ -16,7 +16,6 @@ pub(crate) use screen::Screen;
 pub(crate) use thirtyfour::Key;
 
 use chromium::Chromium;
-use network::Heard;
 use serde_json::Value;
 use server::{Content, Host};
 use std::cell::RefCell;
@@ -35,8 +34,7 @@ static TURN: Mutex<()> = Mutex::new(());
 pub(crate) struct Visit {
     chromium: Chromium,
     host: Host,
-    outside: Host,
-    heard: RefCell<Heard>,
+    heard: RefCell<Vec<String>>,
     _turn: MutexGuard<'static, ()>,
 }
 
@@ -55,9 +53,8 @@ impl Visit {
 
     fn to(content: Content) -> Self {
         let turn = TURN.lock().unwrap_or_else(PoisonError::into_inner);
-        let (host, outside) = (Host::serving(content), Host::refusing());
-        let chromium = Chromium::start(outside.authority());
-        let visit = Self { chromium, host, outside, heard: RefCell::default(), _turn: turn };
+        let (host, chromium) = (Host::serving(content), Chromium::start());
+        let visit = Self { chromium, host, heard: RefCell::default(), _turn: turn };
         visit.go_to_the_page();
         visit
     }
@@ -120,7 +117,7 @@ impl Visit {
 
 impl Drop for Visit {
     fn drop(&mut self) {
-        if std::thread::panicking() {
+        if std::thread::panicking() && self.chromium.is_open() {
             self.leave_a_picture_of_the_fault();
         }
     }

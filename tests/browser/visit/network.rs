@@ -1,23 +1,25 @@
 //! What the page asked for, what it complained about, and a network that goes away.
+//!
+//! Requests come from the browser's own network log. It names the origin on whose behalf each was
+//! made, so requests of workers, sockets and beacons count, and what the browser asks for itself
+//! does not.
 
 use super::Visit;
 use http::Method;
 use serde_json::{Value, json};
+use std::path::Path;
 use std::sync::Arc;
-use thirtyfour::common::command::ExtensionCommand;
-
-/// What was heard of the browser so far; its logs can be read only once.
-#[derive(Default)]
-pub(super) struct Heard {
-    requests: Vec<String>,
-    errors: Vec<String>,
-}
+use thirtyfour::common::command::{Command, ExtensionCommand};
 
 impl Visit {
-    /// The addresses of all requests of the page so far.
-    pub(crate) fn requests(&self) -> Vec<String> {
-        self.listen();
-        self.heard.borrow().requests.clone()
+    /// Closes the browser, and fails when there was an error in the console, or when anything in the
+    /// page asked for another place than the page's own server.
+    pub(crate) fn leave_in_peace(mut self) {
+        self.expect_no_console_errors();
+        self.chromium.close();
+        let logs = self.chromium.network_logs();
+        let strange: Vec<String> = logs.iter().flat_map(|log| self.strangers(log)).collect();
+        assert!(strange.is_empty(), "asked of others: {strange:#?}");
     }
 
     /// The paths that the page's own server was asked for.
@@ -28,7 +30,7 @@ impl Visit {
     /// The errors in the console so far, with uncaught panics and files that did not load.
     pub(crate) fn console_errors(&self) -> Vec<String> {
         self.listen();
-        self.heard.borrow().errors.clone()
+        self.heard.borrow().clone()
     }
 
     /// Fails when there is an error in the console.
@@ -37,15 +39,10 @@ impl Visit {
         assert!(errors.is_empty(), "errors in the console: {errors:#?}");
     }
 
-    /// Fails when anything asked for another place than the page's own server: the page, a worker or
-    /// the browser itself.
-    pub(crate) fn expect_nothing_left_the_page(&self) {
-        let own =
-            [self.host.origin() + "/", format!("blob:{}/", self.host.origin()), "data:".to_owned()];
-        let mut strange = self.requests();
-        strange.retain(|address| !own.iter().any(|start| address.starts_with(start)));
-        strange.extend(self.outside.asked_for());
-        assert!(strange.is_empty(), "asked of others: {strange:#?}");
+    /// Takes the errors in the console so far as expected, and gives them back.
+    pub(crate) fn forget_console_errors(&self) -> Vec<String> {
+        self.listen();
+        self.heard.take()
     }
 
     /// Takes the network away, from the page and from the server.
@@ -68,45 +65,45 @@ impl Visit {
         );
     }
 
-    /// Reads the browser's logs up to now.
+    /// Takes over what the console says up to now; it can be read only once.
     pub(super) fn listen(&self) {
-        let mut heard = self.heard.borrow_mut();
-        for entry in self.log("performance") {
-            let message: Value = entry["message"]
-                .as_str()
-                .and_then(|text| serde_json::from_str(text).ok())
-                .unwrap_or_default();
-            let event = &message["message"];
-            if event["method"] == "Network.requestWillBeSent"
-                && let Some(address) = event["params"]["request"]["url"].as_str()
-            {
-                heard.requests.push(address.to_owned());
-            }
-        }
-        for entry in self.log("browser") {
-            if entry["level"] == "SEVERE" {
-                heard.errors.push(entry["message"].as_str().unwrap_or_default().to_owned());
-            }
-        }
+        let driver = self.chromium.driver();
+        let command = Command::ExtensionCommand(Box::new(ReadConsole));
+        let answer = self.chromium.wait(driver.cmd(command)).and_then(|answer| answer.value());
+        let entries: Vec<Value> = answer.expect("the browser's console");
+        let errors = entries.iter().filter(|entry| entry["level"] == "SEVERE");
+        let texts = errors.map(|entry| entry["message"].as_str().unwrap_or_default().to_owned());
+        self.heard.borrow_mut().extend(texts);
     }
 
-    fn log(&self, kind: &'static str) -> Vec<Value> {
-        let driver = self.chromium.driver();
-        let answer =
-            self.chromium.wait(driver.cmd(thirtyfour::common::command::Command::ExtensionCommand(
-                Box::new(ReadLog(kind)),
-            )));
-        answer.and_then(|answer| answer.value()).expect("the browser's log")
+    /// The addresses that a page asked for outside its own server.
+    fn strangers(&self, log: &Path) -> Vec<String> {
+        let text = std::fs::read_to_string(log).expect("the network log");
+        let log: Value = serde_json::from_str(&text).expect("the whole network log");
+        let kind = &log["constants"]["logEventTypes"]["URL_REQUEST_START_JOB"];
+        let events = log["events"].as_array().expect("a list of events").iter();
+        let asked = events.filter(|event| event["type"] == *kind).map(|event| &event["params"]);
+        let by_pages = asked.filter(|request| {
+            let initiator = request["initiator"].as_str().unwrap_or_default();
+            // The browser's own requests have no origin; its own pages live at chrome://.
+            initiator != "not an origin" && !initiator.starts_with("chrome")
+        });
+        let own = self.host.origin() + "/";
+        by_pages
+            .filter_map(|request| request["url"].as_str())
+            .filter(|address| !address.starts_with(&own))
+            .map(str::to_owned)
+            .collect()
     }
 }
 
-/// ChromeDriver's command for the log of a kind.
+/// ChromeDriver's command for what was written to the console.
 #[derive(Debug)]
-struct ReadLog(&'static str);
+struct ReadConsole;
 
-impl ExtensionCommand for ReadLog {
+impl ExtensionCommand for ReadConsole {
     fn parameters_json(&self) -> Option<Value> {
-        Some(json!({ "type": self.0 }))
+        Some(json!({ "type": "browser" }))
     }
 
     fn method(&self) -> Method {

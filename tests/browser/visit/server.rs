@@ -1,8 +1,7 @@
-//! A web server for one test on a port of its own, and a proxy that lets nothing out.
+//! A web server for one test on a port of its own.
 //!
 //! The files are served below a folder, not at the root, as a school's web space would have it.
-//! Every request is written down. What asks for another host ends up at the proxy, which writes it
-//! down and refuses.
+//! Every request is written down.
 
 use std::net::SocketAddr;
 use std::path::PathBuf;
@@ -32,31 +31,6 @@ pub(super) struct Host {
 
 impl Host {
     pub(super) fn serving(content: Content) -> Self {
-        Self::start(move |request, away| {
-            if away {
-                // Dropping a request answers it with an error.
-                return;
-            }
-            let path = request.url().split(['?', '#']).next().unwrap_or_default().to_owned();
-            let answer = path.strip_prefix(FOLDER).and_then(|name| content.bytes_of(name));
-            // A browser that hung up in the meantime is no fault of the page's.
-            let _ = match answer {
-                Some((bytes, kind)) => {
-                    request.respond(Response::from_data(bytes).with_header(content_type(kind)))
-                }
-                None => request.respond(Response::empty(404)),
-            };
-        })
-    }
-
-    /// Refuses everything.
-    pub(super) fn refusing() -> Self {
-        Self::start(|request, _| {
-            let _ = request.respond(Response::empty(502));
-        })
-    }
-
-    fn start(answer: impl Fn(Request, bool) + Send + 'static) -> Self {
         let server = Arc::new(Server::http("127.0.0.1:0").expect("a free port"));
         let asked_for = Arc::new(Mutex::new(Vec::new()));
         let away = Arc::new(AtomicBool::new(false));
@@ -65,7 +39,10 @@ impl Host {
             move || {
                 for request in server.incoming_requests() {
                     asked_for.lock().unwrap().push(request.url().to_owned());
-                    answer(request, away.load(Ordering::Relaxed));
+                    // Dropping a request answers it with an error.
+                    if !away.load(Ordering::Relaxed) {
+                        content.answer(request);
+                    }
                 }
             }
         });
@@ -74,10 +51,6 @@ impl Host {
 
     fn address(&self) -> SocketAddr {
         self.server.server_addr().to_ip().expect("an IP address")
-    }
-
-    pub(super) fn authority(&self) -> String {
-        self.address().to_string()
     }
 
     pub(super) fn origin(&self) -> String {
@@ -109,6 +82,18 @@ impl Drop for Host {
 }
 
 impl Content {
+    fn answer(&self, request: Request) {
+        let path = request.url().split(['?', '#']).next().unwrap_or_default().to_owned();
+        let found = path.strip_prefix(FOLDER).and_then(|name| self.bytes_of(name));
+        // A browser that hung up in the meantime is no fault of the page's.
+        let _ = match found {
+            Some((bytes, kind)) => {
+                request.respond(Response::from_data(bytes).with_header(content_type(kind)))
+            }
+            None => request.respond(Response::empty(404)),
+        };
+    }
+
     fn bytes_of(&self, name: &str) -> Option<(Vec<u8>, &'static str)> {
         match self {
             Self::Page(html) => name.is_empty().then(|| (html.as_bytes().to_vec(), "text/html")),
