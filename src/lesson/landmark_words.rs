@@ -168,11 +168,7 @@ mod tests {
             "exact",
             "right",
             "close",
-<<<<<<< HEAD
             "elsewhere",
-=======
-            "off",
->>>>>>> waves
             "on_another_point",
             "rightly_not_here",
             "is_here",

@@ -3,14 +3,41 @@
 //! Taken on every run, so that each screen is drawn at each size; kept in `demo/images/` only with
 //! `BEATWALK_PICTURES=1`.
 
-use crate::visit::{Screen, Visit};
+use crate::visit::{Key, Screen, Visit};
+
+/// Shows the page as it is on each screen of a class; the teacher's projector in its own view.
+fn pictures_of(visit: &Visit, what: &str) {
+    for screen in Screen::ALL {
+        visit.use_screen(screen);
+        let projected = visit.find("button", "Projector view").attribute("aria-pressed");
+        if (screen == Screen::Projector) != (projected.as_deref() == Some("true")) {
+            visit.find("button", "Projector view").click();
+        }
+        visit.picture(&format!("{what}-{}", screen.name()));
+    }
+    visit.find("button", "Projector view");
+    visit.use_screen(Screen::Laptop);
+}
 
 #[test]
 fn the_screens_at_three_sizes() {
     let visit = Visit::to_beatwalk();
-    for screen in Screen::ALL {
-        visit.use_screen(screen);
-        visit.picture(&format!("start-{}", screen.name()));
-    }
+    pictures_of(&visit, "open");
+    visit.find_containing("button", "Q-03 at rest").click();
+    visit.wait_for_text("Found\n32");
+    pictures_of(&visit, "see");
+    visit.find("button", "Walk one beat").click();
+    visit.find("button", "Next").click();
+    visit.find_any("slider").press(Key::Left);
+    visit.press_times(Key::Left, 8);
+    visit.press(Key::Enter);
+    visit.wait_for_text("You are looking for");
+    visit.press(Key::Left);
+    visit.press(Key::Enter);
+    visit.find("button", "Show me").click();
+    pictures_of(&visit, "walk");
+    visit.find("button", "Results").click();
+    visit.wait_for_text("Typical at rest");
+    pictures_of(&visit, "results");
     visit.leave_in_peace();
 }
