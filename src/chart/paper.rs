@@ -2,7 +2,7 @@
 //!
 //! Small boxes are 40 ms by 0.1 mV, large ones 200 ms by 0.5 mV, at every zoom: at 25 mm/s and
 //! 10 mm/mV they measure 1 mm and 5 mm (standard presentation; AHA/ACC/HRS 2007, Circulation
-//! 115:1306). Lines closer than [`CLOSEST`] pixels are left out. A trace without millivolts gets
+//! 115:1306). Lines too close to be told apart are left out. A trace without millivolts gets
 //! level lines at round values instead: its heights can't be measured.
 
 use super::pen::{Drawn, Pen, Rect, Writing, written_width};
@@ -21,6 +21,8 @@ const LARGE: (f64, f64) = (0.2, 0.5);
 /// Grid lines closer than this many CSS pixels would only grey the paper. A millimetre of true paper
 /// has 3.8.
 const CLOSEST: f64 = 3.6;
+/// Large boxes narrower than this many CSS pixels look like bars, not boxes.
+const CLOSEST_LARGE: f64 = 9.0;
 /// A scale within this part of a round one is called by its name.
 const TRUE_SCALE: f64 = 0.005;
 /// Speeds, mm/s, and gains, mm/mV, in use for paper (common practice).
@@ -39,13 +41,13 @@ enum Grid {
 }
 
 fn grid(px_across: f64, px_up: Option<f64>, scale: f64) -> Grid {
-    let fits = |across: f64, up: f64| {
-        px_across * across >= CLOSEST * scale
-            && px_up.is_none_or(|px_up| px_up * up >= CLOSEST * scale)
+    let fits = |(across, up): (f64, f64), closest: f64| {
+        px_across * across >= closest * scale
+            && px_up.is_none_or(|px_up| px_up * up >= closest * scale)
     };
-    if fits(SMALL.0, SMALL.1) {
+    if fits(SMALL, CLOSEST) {
         Grid::Small
-    } else if fits(LARGE.0, LARGE.1) {
+    } else if fits(LARGE, CLOSEST_LARGE) {
         Grid::Large
     } else {
         Grid::Axes

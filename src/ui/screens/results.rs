@@ -98,7 +98,7 @@ fn ResultsTable(lines: Vec<ResultLine>) -> impl IntoView {
                 <td>{line.own}</td>
                 <td>{line.computed}</td>
                 <td>{line.all_beats}</td>
-                <td>
+                <td class="results__typical">
                     {line.typical.into_iter().map(|range| view! { <div>{range}</div> }).collect_view()}
                     {line.question.map(|question| view! { <div class="notice notice--caution">{question}</div> })}
                 </td>
