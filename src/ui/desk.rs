@@ -146,12 +146,18 @@ impl App {
         let orientation = self.work.with_untracked(|work| work.settings.orientation);
         let recording = Arc::new(orientation.of(&raw.recording));
         self.raw.set(Some(Arc::new(raw)));
-        let shown = Shown::new(trace, recording.clone());
+        let shown = Shown::new(trace, recording);
         self.view.set(Some(first_view(&shown)));
-        self.reading.set(None);
         self.shown.set(Some(Arc::new(shown)));
+        self.read_beats();
+    }
+
+    /// Has the beats of the trace found and measured.
+    pub fn read_beats(self) {
+        let Some(shown) = self.shown.get_untracked() else { return };
+        self.reading.set(None);
         self.begin(Stage::Reading);
-        self.with_analyst(|analyst| analyst.read(&recording));
+        self.with_analyst(|analyst| analyst.read(&shown.recording));
     }
 
     fn begin(self, stage: Stage) {

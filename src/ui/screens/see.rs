@@ -232,6 +232,12 @@ fn BeatFacts() -> impl IntoView {
         <section class="card">
             <h2>{tr("page.see.beats")}</h2>
             {facts}
+            <Show when=move || app.reading.read().is_none() && app.job.read().is_none()>
+                <p>{tr("page.see.not_read")}</p>
+                <button class="button" on:click=move |_| app.read_beats()>
+                    {tr("page.see.read_now")}
+                </button>
+            </Show>
             <button
                 class="button button--main"
                 disabled=move || !app.can_show(Screen::Walk)
