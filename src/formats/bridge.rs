@@ -20,9 +20,14 @@ pub(super) struct Bridged {
     pub(super) holes: Vec<Hole>,
 }
 
+/// The most samples bridged without a hole.
+pub(super) fn longest(rate: SampleRate) -> usize {
+    rate.count(BRIDGED).max(1)
+}
+
 /// Replaces every value that is not finite.
 pub(super) fn bridge(samples: &mut [f32], rate: SampleRate) -> Bridged {
-    let longest = rate.count(BRIDGED).max(1);
+    let longest = longest(rate);
     let mut bridged = Bridged::default();
     let mut before: Option<f32> = None;
     let mut at = 0;

@@ -7,7 +7,7 @@
 //! share say nothing inside a group: there, rows are counted between the moments at which the stamp
 //! changes, and the first and last group, which may be partial, are left out.
 
-use super::stamps::Stamps;
+use super::stamps::{Stamps, usual_step};
 use std::ops::Range;
 
 /// A run of rows on one grid.
@@ -52,7 +52,31 @@ const AHEAD: usize = 8;
 /// difference that the stamps can show.
 pub(super) fn find(stamps: &Stamps, resolution: f64) -> Option<Grid> {
     let same = count(stamps, |step| step == 0.0);
-    if same * 5 > stamps.times.len() { shared(stamps) } else { regular(stamps, resolution) }
+    if same * 5 > stamps.times.len() {
+        return shared(stamps);
+    }
+    // Runs may have been taken at different rates; each then has a grid of its own.
+    let own = |run: &Range<usize>| usual_step(stamps.times.get(run.clone()).unwrap_or_default());
+    let differs = |step: f64| !(0.8..=1.25).contains(&(step / stamps.step));
+    if !stamps.runs.iter().filter_map(own).any(differs) {
+        return regular(stamps, resolution);
+    }
+    let grids = stamps.runs.iter().filter_map(|run| {
+        let times = stamps.times.get(run.clone())?.to_vec();
+        let rows = times.len();
+        let step = usual_step(&times)?;
+        let mut grid =
+            regular(&Stamps { times, runs: vec![0..rows], step, ..Stamps::default() }, resolution)?;
+        for part in &mut grid.runs {
+            part.rows = run.clone();
+            part.gaps.iter_mut().for_each(|gap| gap.before += run.start);
+        }
+        Some(grid)
+    });
+    let mut grids: Vec<Grid> = grids.collect();
+    let runs: Vec<Run> = grids.iter().flat_map(|grid| grid.runs.clone()).collect();
+    grids.sort_by_key(|grid| grid.runs.first().map(|run| run.rows.len()));
+    Some(Grid { runs, ..grids.pop()? })
 }
 
 fn steps(stamps: &Stamps) -> impl Iterator<Item = f64> + '_ {

@@ -62,7 +62,17 @@ fn candidate_rows<'a>(
             blanks += 1;
             return (blanks < 3).then_some(None);
         }
-        let cells = cells_of(line, shape);
+        let mut cells = cells_of(line, shape);
+        if let Some(key) = cells.first_mut().filter(|cell| is_key(cell)) {
+            // `Titles=` before the names of the other columns; any other key is no head.
+            let lower = key.to_lowercase();
+            if width < 2
+                || !["title", "name", "label", "channel"].iter().any(|word| lower.contains(word))
+            {
+                return Some(None);
+            }
+            key.clear();
+        }
         let filled = cells.iter().filter(|cell| !cell.is_empty()).count();
         let fits = filled > 0 && filled <= width && cells.len() + 1 >= width && filled * 2 >= width;
         // Across an empty line only what speaks like a head is one; a remark needs every cell.
@@ -89,6 +99,15 @@ fn cells_of(line: &Line<'_>, shape: &Shape<'_>) -> Vec<String> {
         bytes = line.bytes;
     }
     Cells::new(bytes, shape.delimiter).map(shown).collect()
+}
+
+/// `Interval=`, `Sample interval: 4 ms`.
+fn is_key(cell: &str) -> bool {
+    cell.split_once([':', '=']).is_some_and(|(key, value)| {
+        let value = value.trim();
+        !key.is_empty()
+            && (value.is_empty() || value.starts_with(|sign: char| sign.is_ascii_digit()))
+    })
 }
 
 fn is_unit_row(cells: &[String]) -> bool {

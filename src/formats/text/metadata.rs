@@ -48,6 +48,7 @@ impl Stated {
         if !in_head {
             self.read_unit(&lower, line);
         }
+        let filters = OTHER.iter().any(|other| lower.contains(other));
         let mut rest = lower.as_str();
         while let Some(start) = rest.find(|sign: char| sign.is_ascii_digit()) {
             let (before, from) = rest.split_at(start);
@@ -60,13 +61,21 @@ impl Stated {
             let word = trimmed.get(..word_end.unwrap_or(trimmed.len())).unwrap_or_default();
             if let Ok(value) = digits.trim_end_matches(['.', ',']).replace(',', ".").parse::<f64>()
             {
-                self.judge(before, value, word, trimmed, line);
+                self.judge(before, value, word, trimmed, line, filters);
             }
             rest = after;
         }
     }
 
-    fn judge(&mut self, before: &str, value: f64, word: &str, after: &str, line: usize) {
+    fn judge(
+        &mut self,
+        before: &str,
+        value: f64,
+        word: &str,
+        after: &str,
+        line: usize,
+        filters: bool,
+    ) {
         let says = |word: &str| before.contains(word);
         let is_word = |asked: &str| {
             before.split(|sign: char| !sign.is_alphanumeric()).any(|word| word == asked)
@@ -118,7 +127,11 @@ impl Stated {
             };
             (if kilo { value * 1e3 } else { value }, sureness)
         };
-        if sureness > self.sureness && hz >= 1.0 && hz <= SampleRate::FASTEST {
+        // A bare `50 Hz` may be the mains, and in a line about filters it is their edge.
+        if sureness == 1 && (filters || hz < 90.0) {
+            return;
+        }
+        if sureness > self.sureness && (1.0..=SampleRate::FASTEST).contains(&hz) {
             self.sureness = sureness;
             self.rate_hz = Some(((hz * 1e6).round() / 1e6, line));
         }
@@ -196,6 +209,8 @@ mod tests {
             "notch: 50 Hz",
             "heart rate 72",
             "Samples,2000",
+            "filter: 0.5 - 40 Hz",
+            "a 50 Hz country",
             "baud rate 115200",
             "Note 4",
         ] {

@@ -11,9 +11,11 @@ mod encoding;
 mod fault;
 mod grid;
 mod header;
+mod layout;
 mod likely_rate;
 mod lines;
 mod metadata;
+mod missing;
 mod notes;
 mod number;
 mod rows;
@@ -28,21 +30,18 @@ pub use fault::TextError;
 pub use notes::{LeftOut, LineList, TextNote};
 
 use super::{
-    Choices, DecimalMark, Delimiter, Format, NeedsRate, OpenError, Opened, Opening, Place,
-    SourceFile, TextLayout, TimeColumn, ValueUnit, lead, sniff,
+    Choices, Format, NeedsRate, OpenError, Opened, Opening, Place, SourceFile, TextLayout,
+    TimeColumn, sniff,
 };
-use crate::signal::{Progress, Recording, SampleRate};
-use columns::Columns;
+use crate::signal::{Progress, SampleRate};
 use metadata::Stated;
 use shape::Shape;
 use tell::Told;
+use timing::Timing;
 use traces::Signal;
 
 /// The fewest rows in which anything can be seen.
 const FEWEST_ROWS: usize = 10;
-/// How many rows the preview has.
-const PREVIEW: usize = 8;
-
 /// Opens a text file.
 pub(super) fn open(
     files: &[SourceFile],
@@ -65,7 +64,18 @@ pub(super) fn open(
     if decoded.encoding != "UTF-8" {
         told.note(TextNote::Encoding(decoded.encoding.to_owned()), None);
     }
-    let text = decoded.text.as_bytes();
+    read(decoded.text.as_bytes(), decoded.encoding, file, choices, told, progress)
+}
+
+/// Reads a decoded text.
+fn read(
+    text: &[u8],
+    encoding: &str,
+    file: String,
+    choices: &Choices,
+    mut told: Told,
+    progress: &mut dyn Progress,
+) -> Result<Opening, OpenError> {
     let Some(shape) = shape::find(text, choices) else { return Err(no_numbers(text, file).into()) };
     if let Some(line) = shape.comma_for_both {
         return Err(TextError::CommaForBoth { line, file }.into());
@@ -76,71 +86,65 @@ pub(super) fn open(
     }
     let mut columns = columns::assign(&shape.columns, &header, choices);
     let stated = stated(&shape, &header);
-    let first_line = shape.lines.get(shape.first_row).map_or(1, |line| line.number);
-    if let Some(column) =
+    let line = shape.lines.get(shape.first_row).map_or(1, |line| line.number);
+    if let Some(chosen) =
         choices.value_column.filter(|chosen| !traces::is_choosable(&columns, *chosen))
     {
-        return Err(TextError::NoSuchColumn {
-            column: column + 1,
-            columns: columns.names.len(),
-            file,
-        }
-        .into());
+        let columns = columns.names.len();
+        return Err(TextError::NoSuchColumn { column: chosen + 1, columns, file }.into());
     }
 
-    let reading = rows::Reading { delimiter: shape.delimiter, mark: shape.mark, first_line };
+    let reading = rows::Reading { delimiter: shape.delimiter, mark: shape.mark, first_line: line };
     let mut table = rows::read_all(text, reading, &columns, progress);
-    tell_shape(&shape, &columns, header.top, &mut table, &mut told);
+    layout::tell_shape(&shape, &columns, header.top, &mut table, &mut told);
     let decimals = match columns.time {
         TimeColumn::At(at) => shape.columns.get(at).map_or(0, |sample| sample.decimals),
         TimeColumn::Absent => 0,
     };
+    if table.rows > 0 && table.rows < FEWEST_ROWS {
+        return Err(TextError::TooFewRows { rows: table.rows, line, file }.into());
+    }
+    let timing = timing::find(&mut table, &columns, decimals, &stated, choices, &mut told);
     let mut signals = traces::signals(&mut table, &columns, choices.value_column, &mut told);
     if signals.is_empty() {
         let column = columns.values.first().map(|column| column + 1);
-        return Err(TextError::NoValues { place: Place { line: first_line, column }, file }.into());
-    }
-    if table.rows < FEWEST_ROWS {
-        return Err(TextError::TooFewRows { rows: table.rows, line: first_line, file }.into());
-    }
-    table.values = signals.iter_mut().map(|signal| std::mem::take(&mut signal.values)).collect();
-    let timing = timing::find(&mut table, &columns, decimals, &stated, choices, &mut told);
-    for (signal, values) in signals.iter_mut().zip(std::mem::take(&mut table.values)) {
-        signal.values = values;
+        return Err(TextError::NoValues { place: Place { line, column }, file }.into());
     }
     columns.time_unit = timing.unit;
-    let wanted = wanted(&signals, choices);
-    units(&mut signals, wanted, &stated, choices, &mut told);
-
-    let layout = layout(
-        &shape,
-        &columns,
-        decoded.encoding,
-        first_line,
-        timing.rates.as_deref(),
-        signals.get(wanted),
-    );
+    let wanted = traces::wanted(&signals, choices);
+    traces::settle_units(&mut signals, wanted, &stated, choices, &mut told);
+    let layout = layout::layout(&shape, &columns, encoding, &timing, signals.get(wanted));
     progress.at(1.0);
+    finish(file, signals, wanted, timing, &table, layout, told)
+}
+
+/// Makes the traces, or asks for the rate.
+fn finish(
+    file: String,
+    mut signals: Vec<Signal>,
+    wanted: usize,
+    timing: Timing,
+    table: &rows::Table,
+    layout: TextLayout,
+    mut told: Told,
+) -> Result<Opening, OpenError> {
     let Some(rates) = timing.rates else {
         told.note(TextNote::RateUnknown, None);
-        let signal = signals
-            .get_mut(wanted)
-            .map(|signal| std::mem::take(&mut signal.values))
-            .unwrap_or_default();
-        let finite: Vec<f32> = signal.into_iter().filter(|value| value.is_finite()).collect();
+        let signal = signals.get_mut(wanted).map(|signal| std::mem::take(&mut signal.values));
+        let finite = signal.unwrap_or_default().into_iter().filter(|value| value.is_finite());
         return Ok(Opening::NeedsRate(NeedsRate {
             file,
             format: Format::Text,
             samples: table.rows,
-            plausible_hz: likely_rate::likely_rates(&finite),
+            plausible_hz: likely_rate::likely_rates(&finite.collect::<Vec<f32>>()),
             notes: told.notes,
             layout: Some(layout),
         }));
     };
-    let mut traces: Vec<Recording> = Vec::new();
+    let mut traces = Vec::new();
     let mut suggested = 0;
     for (place, signal) in signals.into_iter().enumerate() {
-        let runs = traces::recordings(signal, &timing.runs, &rates, &table, &mut told)
+        let runs = traces::recordings(signal, &timing.runs, &rates, table, &mut told)
             .map_err(TextError::from)?;
         if place == wanted {
             let longest =
@@ -178,136 +182,4 @@ fn stated(shape: &Shape<'_>, header: &header::Header) -> Stated {
         }
     }
     stated
-}
-
-/// Tells how the table was found in the text.
-fn tell_shape(
-    shape: &Shape<'_>,
-    columns: &Columns,
-    top: usize,
-    table: &mut rows::Table,
-    told: &mut Told,
-) {
-    let first_line = shape.lines.get(shape.first_row).map(|line| line.number);
-    if shape.delimiter != Delimiter::Comma && columns.names.len() > 1 {
-        told.note(TextNote::DelimiterGuessed(shape.delimiter), first_line);
-    }
-    let has_decimals = shape.columns.iter().any(|column| column.decimals > 0);
-    if shape.mark == DecimalMark::Comma && has_decimals {
-        told.note(TextNote::DecimalComma, first_line);
-    }
-    let mut preamble = LineList::default();
-    let mut comments = LineList::default();
-    for (place, line) in shape.lines.iter().enumerate().take(shape.first_row) {
-        if line.is_comment() {
-            comments.add(line.number);
-        } else if place < top && !line.is_blank() {
-            preamble.add(line.number);
-        }
-    }
-    comments.append(&table.comments);
-    told.list(TextNote::PreambleSkipped, preamble);
-    told.list(TextNote::CommentsSkipped, comments);
-    told.list(TextNote::TextSkipped, std::mem::take(&mut table.text));
-    told.list(TextNote::FooterSkipped, std::mem::take(&mut table.footer));
-    if columns.empty > 0 {
-        told.note(TextNote::EmptyColumns(columns.empty), first_line);
-    }
-    if columns.limited {
-        told.note(TextNote::ColumnsLimited(columns.values.len()), first_line);
-    }
-    if let Some(line) = table.grouped {
-        told.note(TextNote::ThousandsParted, Some(line));
-    }
-    told.list(TextNote::RaggedRows, std::mem::take(&mut table.ragged));
-    told.list(TextNote::UnreadableCells, std::mem::take(&mut table.unreadable));
-    if let Some(line) = table.cut {
-        told.note(TextNote::LastLineCut, Some(line));
-    }
-    if let (true, TimeColumn::At(at)) = (columns.time_guessed, columns.time) {
-        told.note(
-            TextNote::TimeColumnGuessed(columns.names.get(at).cloned().unwrap_or_default()),
-            first_line,
-        );
-    }
-}
-
-/// The place of the signal that is chosen, or that most looks like the ECG.
-fn wanted(signals: &[Signal], choices: &Choices) -> usize {
-    let chosen = signals.iter().position(|signal| Some(signal.column) == choices.value_column);
-    chosen.unwrap_or_else(|| {
-        lead::likeliest(
-            signals.iter().map(|signal| (signal.name.as_str(), signal.unit.to_recording().1)),
-        )
-    })
-}
-
-/// Settles the units, and tells of the wanted signal's.
-fn units(
-    signals: &mut [Signal],
-    wanted: usize,
-    stated: &Stated,
-    choices: &Choices,
-    told: &mut Told,
-) {
-    let several = signals.len() > 1;
-    for (place, signal) in signals.iter_mut().enumerate() {
-        let is_wanted = place == wanted;
-        if let Some(unit) = choices.value_unit.filter(|_| is_wanted) {
-            signal.unit = unit;
-        } else if let (ValueUnit::Unstated, Some((unit, line))) = (signal.unit, stated.unit) {
-            signal.unit = unit;
-            if is_wanted {
-                told.note(TextNote::UnitFromText(unit), Some(line));
-            }
-        }
-        if !is_wanted {
-            continue;
-        }
-        if several && choices.value_column.is_none() {
-            told.note(TextNote::ValueColumnGuessed(signal.name.clone()), None);
-        }
-        match signal.unit {
-            ValueUnit::Unstated => told.note(TextNote::UnitUnknown, None),
-            ValueUnit::Counts => told.note(TextNote::Uncalibrated, None),
-            ValueUnit::Volt | ValueUnit::Microvolt => {
-                told.note(TextNote::UnitConverted(signal.unit), None)
-            }
-            ValueUnit::Millivolt => {}
-        }
-    }
-}
-
-fn layout(
-    shape: &Shape<'_>,
-    columns: &Columns,
-    encoding: &str,
-    first_data_line: usize,
-    rates: Option<&[f64]>,
-    wanted: Option<&Signal>,
-) -> TextLayout {
-    let rows = shape
-        .lines
-        .iter()
-        .skip(shape.first_row)
-        .filter(|line| !line.is_blank() && !line.is_comment());
-    let preview = rows.take(PREVIEW).map(|line| {
-        lines::Cells::new(line.bytes, shape.delimiter)
-            .take(columns.names.len())
-            .map(lines::shown)
-            .collect()
-    });
-    TextLayout {
-        encoding: encoding.to_owned(),
-        delimiter: shape.delimiter,
-        decimal_mark: shape.mark,
-        columns: columns.names.clone(),
-        time_column: columns.time,
-        time_unit: columns.time_unit,
-        value_column: wanted.map_or(0, |signal| signal.column),
-        value_unit: wanted.map_or(ValueUnit::Unstated, |signal| signal.unit),
-        first_data_line,
-        rate_hz: rates.and_then(|rates| rates.first().copied()),
-        preview: preview.collect(),
-    }
 }

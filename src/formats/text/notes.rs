@@ -146,6 +146,8 @@ pub enum TextNote {
     },
     /// No ECG is sampled like this; Hz.
     RateUnlikely(f64),
+    /// One row, or very few, missing here and there: bridged in a straight line.
+    RowsBridged(LineList),
     /// Rows are missing.
     Gap {
         /// How many.
@@ -258,6 +260,9 @@ impl Display for TextNote {
             ),
             Self::RateUnlikely(hz) => {
                 write!(out, "{hz:.4} samples a second is unlikely for an ECG: check the unit of the time")
+            }
+            Self::RowsBridged(lines) => {
+                write!(out, "single rows are missing and were bridged in a straight line, before {lines}")
             }
             Self::Gap { rows, seconds } => {
                 write!(out, "{rows} rows are missing here ({seconds:.3} s); the gap is kept as a gap")

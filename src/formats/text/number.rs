@@ -99,8 +99,7 @@ pub(super) fn is_missing(cell: &[u8]) -> bool {
         return false;
     }
     let Ok(text) = std::str::from_utf8(cell) else { return false };
-    let says = |word: &&str| text.eq_ignore_ascii_case(word);
-    MISSING.iter().any(|word| says(&word))
+    MISSING.iter().any(|word| text.eq_ignore_ascii_case(word))
         || text.chars().all(|sign| sign.is_ascii_punctuation() || "–—…".contains(sign))
         || (text.starts_with('#') && text.ends_with(['!', '?']))
 }

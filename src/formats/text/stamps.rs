@@ -76,7 +76,7 @@ pub(super) fn order(mut times: Vec<f64>, clock: bool) -> Option<Stamps> {
 }
 
 /// The median of the forward steps; `None` when there are none.
-fn usual_step(times: &[f64]) -> Option<f64> {
+pub(super) fn usual_step(times: &[f64]) -> Option<f64> {
     let pairs = times.windows(2).filter_map(|pair| match pair {
         [a, b] if b > a => Some(b - a),
         _ => None,

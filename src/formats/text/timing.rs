@@ -4,6 +4,7 @@
 //! 0.05 % is said. Pauses longer than [`LONGEST_GAP`] split the recording. Without a time column the
 //! stated rate counts, and without that there is none: it is never assumed.
 
+use super::super::bridge::longest;
 use super::super::{Choices, TimeUnit};
 use super::columns::Columns;
 use super::grid::{self, Grid, Run};
@@ -12,6 +13,7 @@ use super::notes::{LineList, TextNote};
 use super::rows::Table;
 use super::stamps;
 use super::tell::Told;
+use crate::signal::SampleRate;
 
 /// Pauses longer than this, in seconds, split a recording. Ours: a class would not wait longer.
 const LONGEST_GAP: f64 = 30.0;
@@ -109,7 +111,14 @@ fn from_stamps(
     let rate = rate(&grid, unit, stated, choices, told);
     let period_seconds = rate.map_or(0.0, |hz| 1.0 / hz);
     let runs = split(&grid, period_seconds, table, told);
-    let rates = rate.map(|hz| runs.iter().map(|run| hz * grid.period / run.period).collect());
+    let own = |hz: f64, run: &Run| {
+        if run.period == grid.period {
+            hz
+        } else {
+            snapped(hz * grid.period / run.period, grid.uncertainty)
+        }
+    };
+    let rates = rate.map(|hz| runs.iter().map(|run| own(hz, run)).collect());
     Some(Timing { runs, rates, unit: Some(unit) })
 }
 
@@ -156,6 +165,8 @@ fn split(grid: &Grid, period_seconds: f64, table: &Table, told: &mut Told) -> Ve
     let mut budget = 4 * table.rows + 10_000;
     let mut runs = Vec::new();
     let mut gaps = Vec::new();
+    let mut short = LineList::default();
+    let bridged = SampleRate::new(1.0 / period_seconds).map_or(0, longest);
     for run in &grid.runs {
         let mut current = Run { gaps: Vec::new(), ..run.clone() };
         for gap in &run.gaps {
@@ -169,11 +180,16 @@ fn split(grid: &Grid, period_seconds: f64, table: &Table, told: &mut Told) -> Ve
             } else {
                 budget -= gap.rows;
                 current.gaps.push(*gap);
-                gaps.push(*gap);
+                if gap.rows <= bridged {
+                    short.add(table.line_of(gap.before));
+                } else {
+                    gaps.push(*gap);
+                }
             }
         }
         runs.push(current);
     }
+    told.list(TextNote::RowsBridged, short);
     for gap in gaps.iter().take(LISTED) {
         let seconds = gap.rows as f64 * period_seconds;
         told.note(TextNote::Gap { rows: gap.rows, seconds }, Some(table.line_of(gap.before)));

@@ -1,18 +1,17 @@
-//! From rows to recordings: gaps opened on the grid, missing values bridged, units turned into mV.
+//! From rows to recordings: gaps opened on the grid, units turned into mV.
 
-use super::super::bridge::bridge;
-use super::super::{TimeColumn, ValueUnit};
+use super::super::{Choices, TimeColumn, ValueUnit, lead};
 use super::columns::{Columns, left_out};
 use super::grid::Run;
+use super::metadata::Stated;
+use super::missing::Missing;
 use super::notes::{LeftOut, TextNote};
 use super::rows::Table;
 use super::tell::Told;
-use crate::signal::{Hole, HoleCause, Recording, SampleRate, SampleSpan, UnusableRate};
+use crate::signal::{Recording, SampleRate, UnusableRate, VoltageUnit};
 
 /// Values above this are no voltage at the skin, in mV. Ours: electrodes in use give some hundred.
 const LARGEST: f32 = 10_000.0;
-/// How many missing stretches are listed one by one.
-const LISTED: usize = 10;
 
 /// A signal on its way to a recording.
 #[derive(Debug)]
@@ -52,6 +51,52 @@ pub(super) fn signals(
     signals
 }
 
+/// The place of the signal that is chosen, or that most looks like the ECG.
+pub(super) fn wanted(signals: &[Signal], choices: &Choices) -> usize {
+    let chosen = signals.iter().position(|signal| Some(signal.column) == choices.value_column);
+    chosen.unwrap_or_else(|| {
+        lead::likeliest(
+            signals.iter().map(|signal| (signal.name.as_str(), signal.unit.to_recording().1)),
+        )
+    })
+}
+
+/// Settles the units, and tells of the wanted signal's.
+pub(super) fn settle_units(
+    signals: &mut [Signal],
+    wanted: usize,
+    stated: &Stated,
+    choices: &Choices,
+    told: &mut Told,
+) {
+    let several = signals.len() > 1;
+    for (place, signal) in signals.iter_mut().enumerate() {
+        let is_wanted = place == wanted;
+        if let Some(unit) = choices.value_unit.filter(|_| is_wanted) {
+            signal.unit = unit;
+        } else if let (ValueUnit::Unstated, Some((unit, line))) = (signal.unit, stated.unit) {
+            signal.unit = unit;
+            if is_wanted {
+                told.note(TextNote::UnitFromText(unit), Some(line));
+            }
+        }
+        if !is_wanted {
+            continue;
+        }
+        if several && choices.value_column.is_none() {
+            told.note(TextNote::ValueColumnGuessed(signal.name.clone()), None);
+        }
+        match signal.unit {
+            ValueUnit::Unstated => told.note(TextNote::UnitUnknown, None),
+            ValueUnit::Counts => told.note(TextNote::Uncalibrated, None),
+            ValueUnit::Volt | ValueUnit::Microvolt => {
+                told.note(TextNote::UnitConverted(signal.unit), None)
+            }
+            ValueUnit::Millivolt => {}
+        }
+    }
+}
+
 /// Makes the recordings of one signal, one for each run.
 ///
 /// # Errors
@@ -69,26 +114,15 @@ pub(super) fn recordings(
         values.iter_mut().for_each(|value| *value = (f64::from(*value) * factor) as f32);
     }
     let mut recordings = Vec::with_capacity(runs.len());
-    let mut tally = Missing::default();
+    let mut missing = Missing::new(table, signal.column);
+    let mut highest = 0.0_f32;
     for (number, (run, hz)) in runs.iter().zip(rates).enumerate() {
         let rate = SampleRate::new(*hz)?;
         let whole = run.rows == (0..values.len()) && run.gaps.is_empty();
         let mut samples = if whole { std::mem::take(&mut values) } else { widened(&values, run) };
         let largest = samples.iter().copied().fold(0.0, |a: f32, b| a.max(b.abs()));
-        if factor != 1.0 || signal.unit == ValueUnit::Millivolt {
-            tally.largest = tally.largest.max(largest);
-        }
-        let bridged = bridge(&mut samples, rate);
-        let (holes, in_gaps) = with_gaps(bridged.holes, run);
-        tally.add(
-            bridged.singles.saturating_sub(in_gaps),
-            &holes,
-            run,
-            rate,
-            table,
-            signal.column,
-            told,
-        );
+        highest = highest.max(largest);
+        let holes = missing.bridge(&mut samples, run, rate);
         let name = if runs.len() > 1 {
             format!("{}, run {}", signal.name, number + 1)
         } else {
@@ -103,7 +137,10 @@ pub(super) fn recordings(
             marks: Vec::new(),
         });
     }
-    tally.tell(signal.column, told);
+    missing.tell(told);
+    if highest > LARGEST && unit == VoltageUnit::Millivolt {
+        told.note(TextNote::ValuesUnlikely(f64::from(highest)), None);
+    }
     Ok(recordings)
 }
 
@@ -119,90 +156,6 @@ fn widened(values: &[f32], run: &Run) -> Vec<f32> {
     }
     samples.extend_from_slice(values.get(from..run.rows.end).unwrap_or_default());
     samples
-}
-
-/// The holes with each gap as a hole of its own, and how many samples of gaps were bridged as short.
-fn with_gaps(holes: Vec<Hole>, run: &Run) -> (Vec<Hole>, usize) {
-    let mut gaps = Vec::with_capacity(run.gaps.len());
-    let mut shift = 0;
-    for gap in &run.gaps {
-        let start = gap.before - run.rows.start + shift;
-        gaps.push(SampleSpan::new(start, start + gap.rows));
-        shift += gap.rows;
-    }
-    let mut in_gaps: usize = gaps.iter().map(|gap| gap.len()).sum();
-    let mut all: Vec<Hole> =
-        gaps.iter().map(|span| Hole { span: *span, cause: HoleCause::NoRows }).collect();
-    for hole in holes {
-        let (mut start, end) = (hole.span.start().get(), hole.span.end().get());
-        let first = gaps.partition_point(|gap| gap.end().get() <= start);
-        for gap in gaps.iter().skip(first).take_while(|gap| gap.start().get() < end) {
-            in_gaps -= gap.len();
-            if gap.start().get() > start {
-                all.push(Hole {
-                    span: SampleSpan::new(start, gap.start().get()),
-                    cause: HoleCause::NoValue,
-                });
-            }
-            start = gap.end().get();
-        }
-        if start < end {
-            all.push(Hole { span: SampleSpan::new(start, end), cause: HoleCause::NoValue });
-        }
-    }
-    all.sort_unstable_by_key(|hole| hole.span.start());
-    (all, in_gaps)
-}
-
-/// What is missing in one column.
-#[derive(Default)]
-struct Missing {
-    bridged: usize,
-    listed: usize,
-    more: (usize, usize),
-    largest: f32,
-}
-
-impl Missing {
-    #[allow(clippy::too_many_arguments, reason = "one call; each is a thing of its own")]
-    fn add(
-        &mut self,
-        bridged: usize,
-        holes: &[Hole],
-        run: &Run,
-        rate: SampleRate,
-        table: &Table,
-        column: usize,
-        told: &mut Told,
-    ) {
-        self.bridged += bridged;
-        let mut jumped = 0;
-        for hole in holes {
-            let samples = hole.span.len();
-            if hole.cause == HoleCause::NoRows {
-                jumped += samples;
-            } else if self.listed < LISTED {
-                self.listed += 1;
-                let seconds = samples as f64 / rate.hz();
-                let line = table.line_of(run.rows.start + hole.span.start().get() - jumped);
-                told.note_in(TextNote::MissingStretch { samples, seconds }, line, column);
-            } else {
-                self.more = (self.more.0 + 1, self.more.1 + samples);
-            }
-        }
-    }
-
-    fn tell(&self, column: usize, told: &mut Told) {
-        if self.bridged > 0 {
-            told.note_in(TextNote::MissingBridged(self.bridged), 1, column);
-        }
-        if self.more.0 > 0 {
-            told.note(TextNote::MoreGaps { gaps: self.more.0, samples: self.more.1 }, None);
-        }
-        if self.largest > LARGEST {
-            told.note(TextNote::ValuesUnlikely(f64::from(self.largest)), None);
-        }
-    }
 }
 
 /// Whether a chosen column can be a signal.

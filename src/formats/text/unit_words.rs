@@ -59,7 +59,7 @@ pub(super) fn name_and_unit(head: &str) -> (String, Option<Unit>) {
     if let Some(found) = camel_case_unit(head) {
         return found;
     }
-    (head.to_owned(), any_word_is_counts(head))
+    (head.to_owned(), value_unit_in(head))
 }
 
 /// `timeMs`, `ecgMv`, `leadImV`: a unit joined to the name and told by its capitals.
@@ -73,12 +73,11 @@ fn camel_case_unit(head: &str) -> Option<(String, Option<Unit>)> {
         })
 }
 
-/// `raw ecg`, `ADC value`, `counts ch1`.
-fn any_word_is_counts(head: &str) -> Option<Unit> {
-    let counts = Unit::Value(ValueUnit::Counts);
+/// `raw ecg`, `ADC value`, `EKG in mV, Abtastrate 200 Hz`: any word of two letters or more.
+fn value_unit_in(head: &str) -> Option<Unit> {
     head.split(|sign: char| !sign.is_alphanumeric())
-        .any(|word| word.len() > 2 && unit(word) == Some(counts))
-        .then_some(counts)
+        .filter(|word| word.chars().count() > 1)
+        .find_map(|word| unit(word).filter(|unit| matches!(unit, Unit::Value(_))))
 }
 
 /// Words that name a time column, in lower case.
