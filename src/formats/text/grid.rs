@@ -65,8 +65,10 @@ pub(super) fn find(stamps: &Stamps, resolution: f64) -> Option<Grid> {
         let times = stamps.times.get(run.clone())?.to_vec();
         let rows = times.len();
         let step = usual_step(&times)?;
-        let mut grid =
-            regular(&Stamps { times, runs: vec![0..rows], step, ..Stamps::default() }, resolution)?;
+        let mut grid = regular(
+            &Stamps { times, runs: std::iter::once(0..rows).collect(), step, ..Stamps::default() },
+            resolution,
+        )?;
         for part in &mut grid.runs {
             part.rows = run.clone();
             part.gaps.iter_mut().for_each(|gap| gap.before += run.start);
@@ -214,7 +216,8 @@ fn shared(stamps: &Stamps) -> Option<Grid> {
         }
         Run { rows: rows.clone(), gaps, period }
     });
-    let uncertainty = 1.0 / rows as f64;
+    // A stamp changes up to one row late, at either end.
+    let uncertainty = 2.0 / rows as f64;
     Some(Grid { runs: runs.collect(), period, uncertainty, shared: true, jitter: None })
 }
 

@@ -71,11 +71,11 @@ fn from_stamps(
     told: &mut Told,
 ) -> Option<Timing> {
     drop_repeated_rows(&mut times, table, told);
-    let first = times.iter().copied().find(|time| time.is_finite())?;
     let clock = columns.time_unit == Some(TimeUnit::Clock);
     let missing = std::mem::take(&mut table.no_time);
     let stamps = stamps::order(times, clock && !table.dated)?;
     let grid = grid::find(&stamps, resolution)?;
+    let first = stamps.times.first().copied()?;
     let unit = match columns.time_unit {
         Some(unit) => unit,
         None => {

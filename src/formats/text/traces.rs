@@ -90,7 +90,7 @@ pub(super) fn settle_units(
             ValueUnit::Unstated => told.note(TextNote::UnitUnknown, None),
             ValueUnit::Counts => told.note(TextNote::Uncalibrated, None),
             ValueUnit::Volt | ValueUnit::Microvolt => {
-                told.note(TextNote::UnitConverted(signal.unit), None)
+                told.note(TextNote::UnitConverted(signal.unit), None);
             }
             ValueUnit::Millivolt => {}
         }
