@@ -105,12 +105,11 @@ fn session() -> Session {
 }
 
 fn work() -> SavedWork {
-    SavedWork {
-        student: "=7b".to_owned(),
-        remark: "sat still, \"breathed\" slowly".to_owned(),
-        session: session(),
-        ..SavedWork::default()
-    }
+    let mut work = SavedWork::default();
+    work.student = "=7b".to_owned();
+    work.remark = "sat still, \"breathed\" slowly".to_owned();
+    work.session = session();
+    work
 }
 
 fn saved() -> SavedReading {
@@ -290,7 +289,9 @@ proptest! {
         commands in proptest::collection::vec(any_command(), 0..60), student in ".{0,10}",
     ) {
         let session = lesson_after(&commands).session().clone();
-        let work = SavedWork { student, session, ..SavedWork::default() };
+        let mut work = work();
+        work.student = student;
+        work.session = session;
         prop_assert_eq!(SavedWork::from_json(&work.to_json().unwrap()).unwrap(), work);
     }
 

@@ -1,7 +1,7 @@
 //! Kind and version around each document, checked before anything else is looked at.
 
 use super::{SavedError, VERSION};
-use serde::de::DeserializeOwned;
+use serde::de::{DeserializeOwned, IgnoredAny};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
@@ -21,6 +21,17 @@ struct Label {
     version: Option<Value>,
 }
 
+/// A document without them: they must not come back among its unknown fields.
+#[derive(Deserialize)]
+struct Opened<T> {
+    #[serde(rename = "beatwalk")]
+    _beatwalk: IgnoredAny,
+    #[serde(rename = "version")]
+    _version: IgnoredAny,
+    #[serde(flatten)]
+    content: T,
+}
+
 /// A document as text, with its kind and version on top.
 pub(super) fn write<T: Serialize>(kind: &'static str, content: &T) -> Result<String, SavedError> {
     serde_json::to_string_pretty(&Envelope { beatwalk: kind, version: VERSION, content })
@@ -38,9 +49,10 @@ pub(super) fn open<T: DeserializeOwned>(kind: &'static str, text: &str) -> Resul
         Some(1..) => {}
         _ => return Err(SavedError::SomethingElse { wanted: kind }),
     }
-    serde_json::from_str(text).map_err(|error| damaged(&error))
+    let opened: Opened<T> = serde_json::from_str(text).map_err(|error| damaged(&error))?;
+    Ok(opened.content)
 }
 
 fn damaged(error: &serde_json::Error) -> SavedError {
-    SavedError::Damaged { line: error.line(), column: error.column(), why: error.to_string() }
+    SavedError::Damaged { why: error.to_string() }
 }

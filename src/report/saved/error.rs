@@ -14,13 +14,9 @@ pub enum SavedError {
         why: String,
     },
     /// It is not JSON, or not with the fields of ours.
-    #[error("the document is damaged at line {line}, column {column}: {why}")]
+    #[error("the document is damaged: {why}")]
     Damaged {
-        /// The line, counted from 1; 0 when it concerns no place.
-        line: usize,
-        /// The column, counted from 1; 0 when it concerns no place.
-        column: usize,
-        /// What the JSON reader says.
+        /// What the JSON reader says, with line and column.
         why: String,
     },
     /// It is JSON, but something else.
