@@ -1,36 +1,121 @@
-//! The whole analysis.
-use super::beats::{candidates, decide, steepness};
+//! The whole analysis, step by step: what can be used, where the beats are, what they measure.
+//!
+//! Deterministic, unit-free, and safe for any recording: empty, flat, one sample, all noise. Nothing
+//! is measured across a hole or an unusable stretch, and no beat is marked in one.
+
+use super::beats;
+use super::filter::Filter;
 use super::intervals::measure;
 use super::median::median_beat;
-use super::reading::{Beat, Polarity, Reading, Standing};
+use super::quality::{self, Hum};
+use super::reading::{Beat, Finding, FindingKind, Polarity, Reading, Severity, Standing};
 use super::waves::delineate;
-use crate::signal::{Landmarks, Progress, Recording, SampleIndex, SampleSpan};
+use crate::signal::{Hertz, Progress, Recording, SampleIndex, SampleRate, SampleSpan};
+
+/// The light copy for places and shapes: AHA 2007 allows 0.67 Hz for filters without phase.
+const LIGHT: (Hertz, Hertz) = (Hertz::new(0.67), Hertz::new(40.0));
+/// The band in which complexes are compared.
+const COMPLEX: (Hertz, Hertz) = (Hertz::new(5.0), Hertz::new(30.0));
+/// The width of the notch is its frequency over this: wide enough for mains that drift.
+const NOTCH: f64 = 20.0;
+/// Hum below this part of the height of R hides nothing.
+const HUM: f64 = 0.03;
+/// A line that moves by more than this part of the height of R wanders.
+const WANDER: f32 = 1.0;
+/// Below this a sample lasts more than 8 ms, an eighth of a QRS complex (common practice).
+const LOW_RATE: f64 = 125.0;
+/// Fewer beats than this make no average.
+const FEWEST_BEATS: usize = 5;
+
 /// Finds the beats of a trace and measures them.
-pub fn read(recording: &Recording, _progress: &mut dyn Progress) -> Reading {
-    let unusable: Vec<SampleSpan> = recording.holes.iter().map(|hole| hole.span).collect();
-    let steep = steepness(&recording.samples, recording.rate, &unusable);
-    let found = candidates(&steep, recording.rate);
-    let beats = decide(&found, recording.rate);
-    let mut beats: Vec<Beat> = found
-        .iter()
-        .zip(&beats)
-        .filter(|(_, is)| **is)
-        .map(|(peak, _)| Beat {
-            r: SampleIndex::new(peak.at),
-            landmarks: Landmarks::default(),
-            standing: Standing::Counts,
-        })
+pub fn read(recording: &Recording, progress: &mut dyn Progress) -> Reading {
+    let rate = recording.rate;
+    let dead = quality::dead(recording);
+    let alive = quality::bridged(recording, &[&dead.flat[..], &dead.stuck[..]].concat());
+    progress.at(0.1);
+    let hum = quality::hum(&alive.samples, rate);
+    let quiet = without_hum(&alive.samples, hum, rate);
+    progress.at(0.2);
+    let steepness = beats::steepness(&quiet, rate, &spans(&alive));
+    progress.at(0.4);
+    let noisy = quality::noisy(&steepness, rate);
+    let usable = quality::bridged(&alive, &noisy);
+    let unusable = spans(&usable);
+    let complexes = Filter::band_pass(rate, COMPLEX.0, COMPLEX.1).apply(&quiet);
+    let marks = beats::find(&steepness, &complexes, rate, &unusable);
+    progress.at(0.6);
+    let light = Filter::band_pass(rate, LIGHT.0, LIGHT.1).apply(&quiet);
+    let placed = beats::place(&light, &marks, rate);
+    let standings = beats::standings(&light, &placed.r, rate, &unusable);
+    let polarity = quality::polarity(&light, &placed, rate);
+    progress.at(0.7);
+    let r: Vec<SampleIndex> = placed.r.iter().copied().map(SampleIndex::new).collect();
+    let landmarks = delineate(&usable, &r, polarity);
+    let beats: Vec<Beat> = r
+        .into_iter()
+        .zip(landmarks)
+        .zip(standings)
+        .map(|((r, landmarks), standing)| Beat { r, landmarks, standing })
         .collect();
-    let polarity = Polarity::Unclear;
-    let r: Vec<SampleIndex> = beats.iter().map(|beat| beat.r).collect();
-    for (beat, points) in beats.iter_mut().zip(delineate(recording, &r, polarity)) {
-        beat.landmarks = points;
-    }
+    progress.at(0.9);
+    let mut findings = vec![
+        about(FindingKind::Flat, Severity::Unusable, dead.flat),
+        about(FindingKind::Stuck, Severity::Unusable, dead.stuck),
+        about(FindingKind::Noisy, Severity::Unusable, noisy),
+        about(FindingKind::Clipped, Severity::Limits, quality::clipped(recording)),
+    ];
+    findings.retain(|finding| !finding.spans.is_empty());
+    let hum = hum.filter(|hum| hum.amplitude > HUM * f64::from(placed.height));
+    let wander = quality::wander(&usable.samples, rate);
+    findings.extend(whole_trace(rate, &beats, polarity, hum, wander > WANDER * placed.height));
+    findings.sort_by_key(|finding| finding.severity);
+    progress.at(1.0);
     Reading {
         polarity,
-        median: median_beat(recording, &beats, polarity),
-        intervals: measure(recording, &beats),
+        median: median_beat(&usable, &beats, polarity),
+        intervals: measure(&usable, &beats),
         beats,
-        findings: Vec::new(),
+        findings,
     }
+}
+
+/// What is to be said about the trace as a whole.
+fn whole_trace(
+    rate: SampleRate,
+    beats: &[Beat],
+    polarity: Polarity,
+    hum: Option<Hum>,
+    wanders: bool,
+) -> Vec<Finding> {
+    let counted = beats.iter().filter(|beat| beat.standing == Standing::Counts).count();
+    let whole = |is: bool, kind, severity| is.then(|| about(kind, severity, Vec::new()));
+    [
+        whole(beats.is_empty(), FindingKind::NoBeats, Severity::Unusable),
+        whole(!beats.is_empty() && counted < FEWEST_BEATS, FindingKind::TooShort, Severity::Limits),
+        whole(polarity == Polarity::LooksInverted, FindingKind::Inverted, Severity::Limits),
+        hum.and_then(|hum| {
+            let kind = FindingKind::MainsHum(hum.frequency.hertz());
+            whole(!beats.is_empty(), kind, Severity::Limits)
+        }),
+        whole(rate.hz() < LOW_RATE, FindingKind::LowRate, Severity::Limits),
+        whole(!beats.is_empty() && wanders, FindingKind::BaselineWander, Severity::Remark),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+fn about(kind: FindingKind, severity: Severity, spans: Vec<SampleSpan>) -> Finding {
+    Finding { kind, severity, spans }
+}
+
+fn without_hum(samples: &[f32], hum: Option<Hum>, rate: SampleRate) -> Vec<f32> {
+    match hum {
+        Some(hum) => Filter::notch(rate, hum.frequency, NOTCH).apply(samples),
+        None => samples.to_vec(),
+    }
+}
+
+fn spans(recording: &Recording) -> Vec<SampleSpan> {
+    recording.holes.iter().map(|hole| hole.span).collect()
 }

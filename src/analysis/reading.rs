@@ -106,6 +106,8 @@ pub enum Severity {
 pub enum FindingKind {
     /// Exactly flat: no signal reached the sensor.
     Flat,
+    /// Stuck at the end of the sensor's range: an electrode came off.
+    Stuck,
     /// Cut off at the end of the sensor's range: heights there can't be measured.
     Clipped,
     /// Noise in which beats can't be told.

@@ -1,0 +1,138 @@
+//! Which beats look like other beats, and which stand between two that do.
+//!
+//! A burst of noise gives peaks as steep as a beat. But between two beats that look alike and are one
+//! usual interval apart, a less steep peak that looks like nothing around it is no beat. Likeness is
+//! the correlation coefficient over 160 ms, at the best shift; a beat with a twin among its
+//! neighbours is no stranger, so runs of any shape stay.
+
+use super::candidates::Candidate;
+use crate::analysis::neighbours::{median, nearest};
+use crate::signal::{SampleRate, Seconds};
+
+/// Half of what is compared: 160 ms hold the widest complex.
+const HALF: Seconds = Seconds::new(0.080);
+/// Marks of two like beats may lie this far apart in their complex.
+const SHIFT: Seconds = Seconds::new(0.030);
+/// Shapes are compared at about this rate: the band ends far below half of it.
+const COMPARED_AT: f64 = 200.0;
+/// Two shapes with at least this correlation are alike.
+const ALIKE: f32 = 0.8;
+/// Among how many neighbours a twin is looked for.
+const AMONG: usize = 17;
+/// What stands between two beats up to this many usual intervals apart is in question.
+const ONE_INTERVAL: f32 = 1.25;
+/// A peak at least this part as steep as the beats around it is taken for a beat, whatever its shape.
+const STEEP_ENOUGH: f32 = 0.8;
+/// How many intervals and beats around are the usual ones.
+const USUAL: usize = 11;
+
+/// The beats without the strangers.
+pub(super) fn drop_strangers(
+    beats: Vec<Candidate>,
+    band: &[f32],
+    rate: SampleRate,
+) -> Vec<Candidate> {
+    let familiar = familiar(&beats, band, rate);
+    let known: Vec<usize> = (0..beats.len()).filter(|&i| familiar[i]).collect();
+    let interval = |pair: &[usize]| (beats[pair[1]].at - beats[pair[0]].at) as f32;
+    let intervals: Vec<f32> = known.windows(2).map(interval).collect();
+    let mut keep = vec![true; beats.len()];
+    for (i, pair) in known.windows(2).enumerate() {
+        let usual = median(nearest(&intervals, i, USUAL).iter().copied());
+        let around = nearest(&known, i, USUAL + 1).iter();
+        let steep = median(around.map(|&other| beats[other].height));
+        let (Some(usual), Some(steep)) = (usual, steep) else { continue };
+        if intervals[i] < ONE_INTERVAL * usual {
+            for between in pair[0] + 1..pair[1] {
+                keep[between] = beats[between].height >= STEEP_ENOUGH * steep;
+            }
+        }
+    }
+    beats.into_iter().zip(keep).filter(|(_, keep)| *keep).map(|(beat, _)| beat).collect()
+}
+
+/// For each beat, whether another one near it looks like it.
+fn familiar(beats: &[Candidate], band: &[f32], rate: SampleRate) -> Vec<bool> {
+    let stride = ((rate.hz() / COMPARED_AT) as usize).max(1);
+    let (half, shift) = (rate.count(HALF) / stride, rate.count(SHIFT) / stride);
+    let shapes: Vec<Vec<f32>> =
+        beats.iter().map(|beat| around(band, beat.at, half + shift, stride)).collect();
+    let centred: Vec<Vec<f32>> = shapes
+        .iter()
+        .map(|shape| {
+            let mut middle = shape[shift..=shift + 2 * half].to_vec();
+            normalise(&mut middle);
+            middle
+        })
+        .collect();
+    (0..beats.len())
+        .map(|i| {
+            let place = i.saturating_sub(AMONG / 2).min(beats.len().saturating_sub(AMONG));
+            let others = place..(place + AMONG).min(beats.len());
+            // The nearest are the likeliest twins.
+            let mut others: Vec<usize> = others.filter(|&other| other != i).collect();
+            others.sort_by_key(|other| other.abs_diff(i));
+            others.is_empty()
+                || others.into_iter().any(|other| best(&centred[i], &shapes[other]) > ALIKE)
+        })
+        .collect()
+}
+
+/// Samples around a place, every `stride`-th, continued flat beyond the ends.
+fn around(band: &[f32], at: usize, reach: usize, stride: usize) -> Vec<f32> {
+    let sample = |k: usize| {
+        let place = (at + k * stride).saturating_sub(reach * stride).min(band.len() - 1);
+        band[place]
+    };
+    (0..=2 * reach).map(sample).collect()
+}
+
+/// The best correlation of a normalised shape with any stretch of a longer one.
+fn best(shape: &[f32], longer: &[f32]) -> f32 {
+    let correlation = |stretch: &[f32]| {
+        let n = stretch.len() as f32;
+        let mean = stretch.iter().sum::<f32>() / n;
+        let power: f32 = stretch.iter().map(|value| (value - mean).powi(2)).sum();
+        let product: f32 = shape.iter().zip(stretch).map(|(a, b)| a * b).sum();
+        if power > 0.0 { product / power.sqrt() } else { 0.0 }
+    };
+    longer.windows(shape.len()).map(correlation).fold(0.0, f32::max)
+}
+
+/// Takes the mean out and scales to length 1.
+fn normalise(values: &mut [f32]) {
+    let mean = values.iter().sum::<f32>() / values.len() as f32;
+    values.iter_mut().for_each(|value| *value -= mean);
+    let length = values.iter().map(|value| value * value).sum::<f32>().sqrt();
+    if length > 0.0 {
+        values.iter_mut().for_each(|value| *value /= length);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn noise_between_two_like_beats_goes_and_an_odd_beat_of_full_height_stays() {
+        let rate = SampleRate::new(200.0).unwrap();
+        let mut band = vec![0.0f32; 2000];
+        let beats: Vec<usize> = (1..9).map(|i| 200 * i).collect();
+        for &at in &beats {
+            for (k, value) in [-0.2, 0.5, 1.0, 0.5, -0.2].into_iter().enumerate() {
+                band[at - 2 + k] = value;
+            }
+        }
+        for (k, value) in [0.6, -0.6, 0.6, -0.6, 0.6, -0.6, 0.6].into_iter().enumerate() {
+            band[1097 + k] = value;
+        }
+        let with = |height: f32| {
+            let mut all: Vec<_> = beats.iter().map(|&at| Candidate { at, height: 1.0 }).collect();
+            all.insert(5, Candidate { at: 1100, height });
+            drop_strangers(all, &band, rate).len()
+        };
+        assert_eq!(with(0.6), 8);
+        assert_eq!(with(0.9), 9);
+        assert_eq!(drop_strangers(Vec::new(), &[], rate), []);
+    }
+}

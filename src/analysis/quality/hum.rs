@@ -1,0 +1,133 @@
+//! Mains hum, measured from the spectrum: which of 50 and 60 Hz, and how much of it.
+//!
+//! Averaged periodograms of four seconds with a Hann window and half overlap (Welch 1967, IEEE Trans
+//! Audio Electroacoust 15:70). A line is hum when it stands far above the median of what lies beside
+//! it. Power P in the line is an amplitude of √(2P). Above half the sampling rate a line can't be
+//! seen, and is not guessed at.
+
+use crate::analysis::neighbours::median;
+use crate::signal::{Hertz, SampleRate, Seconds};
+use realfft::RealFftPlanner;
+
+/// The mains of the world.
+const MAINS: [f64; 2] = [50.0, 60.0];
+/// One periodogram: 0.25 Hz apart, fine enough for a line.
+const LENGTH: Seconds = Seconds::new(4.0);
+/// At most this many are averaged, evenly spread over the trace.
+const MOST: usize = 64;
+/// The line lies within this of the nominal frequency.
+const WITHIN: f64 = 1.0;
+/// What lies beside it: from [`BESIDE`] to [`AWAY`] hertz on either side.
+const BESIDE: f64 = 2.0;
+const AWAY: f64 = 6.0;
+/// How far the line stands above what lies beside it, in power.
+const ABOVE: f32 = 20.0;
+
+/// A steady hum.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Hum {
+    /// 50 or 60 Hz.
+    pub(crate) frequency: Hertz,
+    /// Its amplitude, in units of the trace.
+    pub(crate) amplitude: f64,
+}
+
+/// The stronger of the two lines, if either is there.
+pub(crate) fn hum(samples: &[f32], rate: SampleRate) -> Option<Hum> {
+    let length = rate.count(LENGTH).min(samples.len());
+    // A second at least, or lines can't be told apart from their neighbours.
+    if length < rate.count(Seconds::new(1.0)).max(16) {
+        return None;
+    }
+    let power = spectrum(samples, length);
+    let apart = rate.hz() / length as f64;
+    let lines = MAINS.iter().filter_map(|&mains| line(&power, apart, mains));
+    lines.max_by(|a, b| a.amplitude.total_cmp(&b.amplitude))
+}
+
+/// The line at one mains frequency, if it stands out.
+fn line(power: &[f32], apart: f64, mains: f64) -> Option<Hum> {
+    let bins = |from: f64, to: f64| {
+        let (from, to) = ((from / apart).ceil() as usize, (to / apart).floor() as usize);
+        // The last bin is half the rate itself: a line there has no room beside it.
+        power.get(from..=to).filter(|_| to + 1 < power.len())
+    };
+    let peak = bins(mains - WITHIN, mains + WITHIN)?;
+    let below = bins(mains - AWAY, mains - BESIDE)?;
+    let above = bins(mains + BESIDE, mains + AWAY).unwrap_or(&[]);
+    let beside = median(below.iter().chain(above).copied())?;
+    let tallest = peak.iter().copied().fold(0.0, f32::max);
+    if tallest <= ABOVE * beside {
+        return None;
+    }
+    let excess: f64 = peak.iter().map(|&bin| f64::from((bin - beside).max(0.0))).sum();
+    Some(Hum { frequency: Hertz::new(mains), amplitude: (2.0 * excess).sqrt() })
+}
+
+/// Mean power in each bin; all bins together are the variance of the trace.
+fn spectrum(samples: &[f32], length: usize) -> Vec<f32> {
+    let transform = RealFftPlanner::<f32>::new().plan_fft_forward(length);
+    let turn = std::f64::consts::TAU / length as f64;
+    let window: Vec<f32> =
+        (0..length).map(|i| (0.5 - 0.5 * (turn * i as f64).cos()) as f32).collect();
+    let energy: f64 = window.iter().map(|&weight| f64::from(weight).powi(2)).sum();
+    let starts = (samples.len() - length) / (length / 2).max(1) + 1;
+    let step = starts.div_ceil(MOST) * (length / 2).max(1);
+    let mut input = transform.make_input_vec();
+    let mut output = transform.make_output_vec();
+    let mut scratch = transform.make_scratch_vec();
+    let mut power = vec![0.0f64; output.len()];
+    let mut count = 0.0;
+    for start in (0..=samples.len() - length).step_by(step) {
+        let stretch = &samples[start..start + length];
+        let mean = stretch.iter().map(|&value| f64::from(value)).sum::<f64>() / length as f64;
+        for ((place, &value), &weight) in input.iter_mut().zip(stretch).zip(&window) {
+            *place = (f64::from(value) - mean) as f32 * weight;
+        }
+        // The buffers were made by the plan itself, so their lengths fit.
+        if transform.process_with_scratch(&mut input, &mut output, &mut scratch).is_ok() {
+            count += 1.0;
+            for (sum, bin) in power.iter_mut().zip(&output) {
+                *sum += f64::from(bin.norm_sqr());
+            }
+        }
+    }
+    let scale = 2.0 / (energy * length as f64 * f64::max(count, 1.0));
+    power.into_iter().map(|sum| (sum * scale) as f32).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::f64::consts::TAU;
+
+    fn trace(rate: f64, hum: f64, amplitude: f64) -> Vec<f32> {
+        let wave = |i: usize| {
+            let t = i as f64 / rate;
+            // Pulses once a second, with power up to past 60 Hz, and the line.
+            (-((t.fract() - 0.5) / 0.01).powi(2)).exp() + amplitude * (TAU * hum * t).sin()
+        };
+        (0..(10.0 * rate) as usize).map(|i| wave(i) as f32).collect()
+    }
+
+    #[test]
+    fn the_line_that_is_there_is_found_with_its_amplitude() {
+        for rate in [250.0, 360.0, 1000.0] {
+            for mains in MAINS {
+                let found = hum(&trace(rate, mains, 0.3), SampleRate::new(rate).unwrap()).unwrap();
+                assert_eq!(found.frequency.hertz(), mains);
+                assert!((found.amplitude - 0.3).abs() < 0.02, "{rate} {mains}: {found:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn no_line_is_made_up() {
+        let rate = SampleRate::new(250.0).unwrap();
+        assert_eq!(hum(&trace(250.0, 40.0, 0.3), rate), None);
+        assert_eq!(hum(&trace(250.0, 50.0, 0.0), rate), None);
+        assert_eq!(hum(&[], rate), None);
+        // 50 Hz is half of 100 Hz: nothing can be said.
+        assert_eq!(hum(&trace(100.0, 25.0, 0.3), SampleRate::new(100.0).unwrap()), None);
+    }
+}
