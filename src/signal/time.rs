@@ -113,9 +113,23 @@ impl SampleIndex {
 
 /// Samples from `start` up to, not including, `end`. Never backwards.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(from = "Ends")]
 pub struct SampleSpan {
     start: SampleIndex,
     end: SampleIndex,
+}
+
+/// The ends of a span as a file has them: in any order.
+#[derive(Deserialize)]
+struct Ends {
+    start: usize,
+    end: usize,
+}
+
+impl From<Ends> for SampleSpan {
+    fn from(ends: Ends) -> Self {
+        Self::new(ends.start, ends.end)
+    }
 }
 
 impl SampleSpan {
@@ -188,5 +202,7 @@ mod tests {
         assert_eq!(span.len(), 5);
         assert!(span.contains(SampleIndex::new(4)) && !span.contains(SampleIndex::new(9)));
         assert!(!span.overlaps(SampleSpan::new(9, 12)) && span.overlaps(SampleSpan::new(8, 12)));
+        let read: SampleSpan = serde_json::from_str(r#"{"start":9,"end":4}"#).unwrap();
+        assert_eq!(read, span);
     }
 }

@@ -7,11 +7,11 @@ use leptos::prelude::*;
 
 impl App {
     /// A tap or a drag on the trace: chooses a beat, or moves the mark of this step.
-    pub fn point_at(self, sample: SampleIndex) {
+    pub fn point_at(self, at: SampleIndex, grip: Grip) {
         match self.lesson.with_untracked(|lesson| lesson.session().step()) {
-            Step::ChooseBeat => self.lesson(Command::ChooseBeat(sample)),
+            Step::ChooseBeat => self.lesson(Command::ChooseBeat(at)),
             Step::Place(landmark) => {
-                self.lesson(Command::Place { landmark, at: sample, grip: Grip::Held })
+                self.lesson(Command::Place { landmark, at, grip })
             }
             Step::Results => self.screen.set(Screen::Results),
         }

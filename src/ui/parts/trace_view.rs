@@ -8,6 +8,7 @@ use beatwalk::chart::{
     BeatMark, CSS_PX_PER_MM, Frame, Look, PointMark, Projection, Shade, Tone, TraceScene, Viewport,
     draw_overview, draw_trace, summary,
 };
+use beatwalk::lesson::Grip;
 use beatwalk::signal::{SampleIndex, SampleSpan, Seconds};
 use leptos::ev;
 use leptos::html::Canvas;
@@ -37,9 +38,10 @@ pub fn TraceView(
     /// What lies on the trace.
     #[prop(into)]
     overlay: Signal<Overlay>,
-    /// Hears the sample that is tapped or dragged to; without it, dragging moves the trace.
+    /// Hears the sample that is tapped (a fresh grip) or dragged to (held); without it, dragging
+    /// moves the trace.
     #[prop(optional)]
-    on_point: Option<Callback<SampleIndex>>,
+    on_point: Option<Callback<(SampleIndex, Grip)>>,
 ) -> impl IntoView {
     let app = App::here();
     let canvas = NodeRef::<Canvas>::new();
@@ -90,26 +92,26 @@ pub fn TraceView(
         );
         Some((shown, Projection::new(viewport.get_untracked()?, frame)))
     };
-    let point = move |x: f64| {
+    let point = move |x: f64, grip: Grip| {
         if let (Some(on_point), Some((shown, projection))) = (on_point, place())
             && let Some(sample) =
                 projection.sample_at(x, shown.recording.rate, shown.recording.samples.len())
         {
-            on_point.run(sample);
+            on_point.run((sample, grip));
         }
     };
 
     let on_down = move |event: PointerEvent| {
         capture(&event);
         pointers.update_value(|pointers| pointers.down(&event));
-        point(event.offset_x().into());
+        point(event.offset_x().into(), Grip::Fresh);
     };
     let on_move = move |event: PointerEvent| {
         let gesture = pointers.try_update_value(|pointers| pointers.moved(&event)).flatten();
         let (Some(gesture), Some((shown, projection))) = (gesture, place()) else { return };
         let (time, value) = (|x| projection.time(x), |y| projection.value(y));
         match gesture {
-            Gesture::Drag { to, .. } if on_point.is_some() => point(to.0),
+            Gesture::Drag { to, .. } if on_point.is_some() => point(to.0, Grip::Held),
             Gesture::Drag { from, to } => viewport.update(|view| {
                 *view = view.map(|view| {
                     view.panned(

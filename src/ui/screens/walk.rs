@@ -3,7 +3,7 @@
 use crate::ui::parts::{Overlay, PlacePad, StepCard, StonePath, TraceView, zoom_key, zoom_middle};
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{PointMark, Role};
-use beatwalk::lesson::{Command, Step};
+use beatwalk::lesson::{Command, Grip, Step};
 use beatwalk::signal::{Landmark, SampleIndex};
 use beatwalk::words::{say, say_with};
 use leptos::ev::KeyboardEvent;
@@ -18,7 +18,7 @@ pub fn WalkScreen() -> impl IntoView {
     let app = App::here();
     let overlay = Signal::derive(move || overlay(app));
     let landmark = move || app.lesson.with(|lesson| lesson.session().step().landmark());
-    let on_point = Callback::new(move |sample: SampleIndex| app.point_at(sample));
+    let on_point = Callback::new(move |(at, grip): (SampleIndex, Grip)| app.point_at(at, grip));
     let on_key = move |event: KeyboardEvent| {
         let stride = if event.shift_key() { STRIDE } else { 1 };
         let Some(shown) = app.shown.get_untracked() else { return };
