@@ -11,6 +11,7 @@ pub fn finding_word(kind: FindingKind, language: Language) -> String {
         FindingKind::Flat => "page.finding.flat",
         FindingKind::Clipped => "page.finding.clipped",
         FindingKind::Noisy => "page.finding.noisy",
+        FindingKind::Stuck => "page.finding.stuck",
         _ => "page.finding.other",
     };
     say(language, key).into_owned()
@@ -32,7 +33,7 @@ pub fn FindingsList() -> impl IntoView {
                         Severity::Limits => "notice notice--caution",
                         Severity::Remark => "notice",
                     };
-                    view! { <li class=class>{format!("{finding:?}")}</li> }
+                    view! { <li class=class>{finding.to_string()}</li> }
                 })
                 .collect_view()
         })
