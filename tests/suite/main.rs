@@ -12,6 +12,7 @@ mod field_cases;
 mod house;
 mod reports;
 mod text_anything;
+mod text_choices;
 mod text_faults;
 mod wfdb_anything;
 mod wfdb_records;

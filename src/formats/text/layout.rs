@@ -2,8 +2,9 @@
 
 use super::super::{DecimalMark, Delimiter, TextLayout, TimeColumn, ValueUnit};
 use super::columns::Columns;
+use super::line_list::LineList;
 use super::lines;
-use super::notes::{LineList, TextNote};
+use super::notes::TextNote;
 use super::rows::Table;
 use super::shape::Shape;
 use super::tell::Told;

@@ -13,6 +13,7 @@ mod grid;
 mod header;
 mod layout;
 mod likely_rate;
+mod line_list;
 mod lines;
 mod metadata;
 mod missing;
@@ -27,7 +28,8 @@ mod traces;
 mod unit_words;
 
 pub use fault::TextError;
-pub use notes::{LeftOut, LineList, TextNote};
+pub use line_list::LineList;
+pub use notes::{LeftOut, TextNote};
 
 use super::{
     Choices, Format, NeedsRate, OpenError, Opened, Opening, Place, SourceFile, TextLayout,

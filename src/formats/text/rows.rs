@@ -7,8 +7,8 @@
 
 use super::super::{DecimalMark, Delimiter, TimeColumn};
 use super::columns::{Columns, Role};
+use super::line_list::LineList;
 use super::lines::{Cells, Line, Lines};
-use super::notes::LineList;
 use super::number::{Cell, decimals, number, read};
 use crate::signal::Progress;
 

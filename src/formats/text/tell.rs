@@ -1,7 +1,8 @@
 //! The notes as they come up, each with its line.
 
 use super::super::{Note, Place};
-use super::notes::{LineList, TextNote};
+use super::line_list::LineList;
+use super::notes::TextNote;
 
 /// What has been told so far.
 #[derive(Debug, Default)]
