@@ -1,7 +1,7 @@
 //! What is printed for a recording.
 
 use beatwalk::analysis::{Beat, FindingKind, Intervals, Polarity, Reading, Severity};
-use beatwalk::formats::{Format, NeedsRate, Note, Opened};
+use beatwalk::formats::{Format, NeedsRate, Note, Opened, Place};
 use beatwalk::signal::{Landmark, Recording, SampleIndex, SampleRate, VoltageUnit};
 use serde::Serialize;
 
@@ -92,7 +92,7 @@ impl<'a> Line<'a> {
         reading: &Reading,
     ) -> Self {
         let clock = Clock { rate: part.rate, first };
-        let mut warnings: Vec<String> = opened.notes.iter().map(Note::to_string).collect();
+        let mut warnings: Vec<String> = opened.notes.iter().map(with_place).collect();
         warnings.extend(reading.findings.iter().map(|finding| format!("{:?}", finding.kind)));
         let quality = reading.findings.iter().map(|finding| Quality {
             kind: finding.kind,
@@ -125,14 +125,11 @@ impl<'a> Line<'a> {
 
     /// Values without a sampling rate: nothing can be measured.
     pub(crate) fn without_rate(file: &'a str, needs: &NeedsRate) -> Self {
-        let mut warnings = vec![
-            "the file does not say how many samples a second it has: nothing is measured"
-                .to_owned(),
-        ];
+        let mut warnings = vec!["without a sampling rate nothing can be measured".to_owned()];
         warnings.extend(needs.plausible_hz.map(|(low, high)| {
             format!("for a heart at 40 to 200 beats a minute it would be {low:.0} to {high:.0} Hz")
         }));
-        warnings.extend(needs.notes.iter().map(Note::to_string));
+        warnings.extend(needs.notes.iter().map(with_place));
         Self {
             file,
             format: needs.format,
@@ -147,5 +144,16 @@ impl<'a> Line<'a> {
             median: Intervals::default(),
             quality: Vec::new(),
         }
+    }
+}
+
+/// A note, and before it the line of the file that it is about.
+fn with_place(note: &Note) -> String {
+    match note.place {
+        Some(Place { line, column: Some(column) }) => {
+            format!("line {line}, column {column}: {note}")
+        }
+        Some(Place { line, column: None }) => format!("line {line}: {note}"),
+        None => note.to_string(),
     }
 }

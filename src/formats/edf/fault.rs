@@ -109,12 +109,10 @@ pub enum EdfNote {
     #[error("left out: {0}")]
     SignalRefused(SignalFault),
     /// The unit was another one of voltage.
-    #[error("signal \"{signal}\" was in {unit} and is now in mV")]
+    #[error("turned into mV: {}", .signals.join(", "))]
     Converted {
-        /// The signal.
-        signal: String,
-        /// The file's unit.
-        unit: String,
+        /// The signals and their units in the file.
+        signals: Vec<String>,
     },
     /// The unit is not one of voltage.
     #[error(

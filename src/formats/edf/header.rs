@@ -31,7 +31,7 @@ pub(super) struct Header {
     pub(super) width: Width,
     /// EDF+D: records need not follow each other without a break.
     pub(super) is_interrupted: bool,
-    /// How many records there should be; `None` when the recorder never closed the file.
+    /// How many records there should be; `None` (-1 or 0) when the recorder never closed the file.
     pub(super) records: Option<u64>,
     /// The length of a record in seconds; 0 when there are only annotations.
     pub(super) record_seconds: f64,
@@ -119,7 +119,7 @@ impl Header {
         let mut header = Self {
             width,
             is_interrupted: text(bytes, 192, 44).get(3..5) == Some("+D"),
-            records: u64::try_from(records).ok(),
+            records: u64::try_from(records).ok().filter(|&records| records > 0),
             record_seconds,
             signals: Vec::new(),
         };

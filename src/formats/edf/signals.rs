@@ -152,12 +152,16 @@ struct Reader<'a> {
 impl Reader<'_> {
     /// The unit of its samples, and what turns the file's into it.
     fn unit(&self, notes: &mut Vec<EdfNote>) -> (crate::signal::VoltageUnit, f64) {
+        let named = unit::named(&self.signal.unit);
         let (signal, unit) = (self.signal.label.clone(), self.signal.unit.clone());
-        let named = unit::named(&unit);
         match named {
             None => notes.push(EdfNote::NoVoltage { signal, unit }),
             Some(ValueUnit::Volt | ValueUnit::Microvolt) => {
-                notes.push(EdfNote::Converted { signal, unit });
+                let signal = format!("\"{signal}\" from {unit}");
+                match notes.last_mut() {
+                    Some(EdfNote::Converted { signals }) => signals.push(signal),
+                    _ => notes.push(EdfNote::Converted { signals: vec![signal] }),
+                }
             }
             Some(_) => {}
         }
