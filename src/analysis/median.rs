@@ -13,7 +13,6 @@
 use super::reading::{Beat, MedianBeat, Polarity, Standing};
 use super::waves;
 use crate::signal::{Landmark, Landmarks, Recording, SampleIndex, Seconds, VoltageUnit};
-use std::ops::Range;
 
 /// The fewest beats that make a typical one.
 const FEWEST: usize = 3;
@@ -100,51 +99,55 @@ impl Place {
 /// Each beat moved to where its complex fits the average of all best.
 fn aligned(recording: &Recording, beats: &[&Beat]) -> Vec<Place> {
     let samples = &recording.samples;
-    let count = |seconds: f64| recording.rate.count(Seconds::new(seconds)) as isize;
-    let compared = -count(COMPARED)..count(COMPARED) + 1;
+    // A thousand points a second show where a complex lies; between them a parabola does.
+    let step = (recording.rate.hz() / 1000.0).max(1.0);
+    let steps = |seconds: f64| (seconds * recording.rate.hz() / step).round() as i32;
+    let lags = (-steps(COMPARED)..=steps(COMPARED)).map(|lag| f64::from(lag) * step);
+    let lags: Vec<f64> = lags.collect();
     let mut places: Vec<Place> = beats
         .iter()
         .map(|beat| Place { r: beat.r.get() as f64, level: level(recording, beat) })
         .collect();
-    let average: Vec<f64> = compared
-        .clone()
-        .map(|lag| places.iter().map(|place| place.value(samples, lag as f64)).sum::<f64>())
+    let average: Vec<f64> = lags
+        .iter()
+        .map(|&lag| places.iter().map(|place| place.value(samples, lag)).sum::<f64>())
         .map(|sum| sum / places.len() as f64)
         .collect();
     for place in &mut places {
-        place.r += best_shift(samples, *place, &average, &compared, count(MOVED));
+        let likeness = |shift: i32| {
+            let shift = f64::from(shift) * step;
+            let beat = lags.iter().map(|lag| place.value(samples, lag + shift));
+            correlation(beat, &average)
+        };
+        place.r += step * highest(likeness, steps(MOVED));
     }
     places
 }
 
-/// The shift, in samples, at which a beat correlates best with an average.
-fn best_shift(
-    samples: &[f32],
-    place: Place,
-    average: &[f64],
-    compared: &Range<isize>,
-    most: isize,
-) -> f64 {
-    let mean = average.iter().sum::<f64>() / average.len().max(1) as f64;
-    let likeness = |shift: isize| {
-        let (mut product, mut own, mut sum) = (0.0, 0.0, 0.0);
-        for (lag, shared) in compared.clone().zip(average) {
-            let value = place.value(samples, (lag + shift) as f64);
-            product += value * (shared - mean);
-            own += value * value;
-            sum += value;
-        }
-        let power = own - sum * sum / average.len().max(1) as f64;
-        if power > 0.0 { product / power.sqrt() } else { 0.0 }
-    };
-    let best = (-most..=most)
-        .map(|shift| (shift, likeness(shift)))
-        .fold((0, likeness(0)), |best, one| if one.1 > best.1 { one } else { best });
-    // The top of the parabola through the best shift and its neighbours.
-    let (left, right) = (likeness(best.0 - 1), likeness(best.0 + 1));
-    let bend = left - 2.0 * best.1 + right;
+/// The correlation of some values with others, up to a factor that depends on the others alone.
+fn correlation(values: impl Iterator<Item = f64>, others: &[f64]) -> f64 {
+    let n = others.len().max(1) as f64;
+    let mean = others.iter().sum::<f64>() / n;
+    let (mut product, mut squares, mut sum) = (0.0, 0.0, 0.0);
+    for (value, other) in values.zip(others) {
+        product += value * (other - mean);
+        squares += value * value;
+        sum += value;
+    }
+    let power = squares - sum * sum / n;
+    if power > 0.0 { product / power.sqrt() } else { 0.0 }
+}
+
+/// The step within `reach` of 0 at which a value is highest, and by the parabola through it and its
+/// neighbours the part of a step.
+fn highest(value: impl Fn(i32) -> f64, reach: i32) -> f64 {
+    let (best, top) = (-reach..=reach)
+        .map(|step| (step, value(step)))
+        .fold((0, value(0)), |best, one| if one.1 > best.1 { one } else { best });
+    let (left, right) = (value(best - 1), value(best + 1));
+    let bend = left - 2.0 * top + right;
     let part = if bend < 0.0 { (0.5 * (left - right) / bend).clamp(-0.5, 0.5) } else { 0.0 };
-    best.0 as f64 + part
+    f64::from(best) + part
 }
 
 /// The level of the line just before a complex.
@@ -229,4 +232,114 @@ fn median(values: &mut [f64]) -> f64 {
     }
     let below = lower.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     f64::midpoint(below, *upper)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::analysis::WhySetAside;
+    use crate::signal::SampleRate;
+    use proptest::prelude::*;
+
+    /// The waves of an invented beat: middle after R and width in s, height in mV.
+    const WAVES: [(f64, f64, f64); 4] =
+        [(-0.17, 0.02, 0.12), (0.0, 0.012, 1.0), (0.03, 0.009, -0.2), (0.27, 0.04, 0.3)];
+
+    fn beat_at(after_r: f64) -> f64 {
+        let bell = |(middle, width, height): (f64, f64, f64)| {
+            height * (-0.5 * ((after_r - middle) / width).powi(2)).exp()
+        };
+        WAVES.into_iter().map(bell).sum()
+    }
+
+    /// Beats whose R fall between samples, on a line that wanders by 0.4 mV.
+    fn heart(hz: f64, count: usize) -> (Recording, Vec<Beat>) {
+        let r: Vec<f64> = (0..count).map(|beat| 0.7 + 0.8137 * beat as f64).collect();
+        let samples = (0..((0.8137 * count as f64 + 1.0) * hz) as usize).map(|at| {
+            let t = at as f64 / hz;
+            (r.iter().map(|r| beat_at(t - r)).sum::<f64>() + 0.2 * (1.3 * t).sin()) as f32
+        });
+        let recording = Recording {
+            name: String::new(),
+            rate: SampleRate::new(hz).unwrap(),
+            unit: VoltageUnit::Millivolt,
+            samples: samples.collect(),
+            holes: Vec::new(),
+            marks: Vec::new(),
+        };
+        let r: Vec<SampleIndex> =
+            r.into_iter().map(|r| recording.rate.nearest(Seconds::new(r))).collect();
+        let points = waves::delineate(&recording, &r, Polarity::Upright);
+        let beats = r.into_iter().zip(points);
+        let beats =
+            beats.map(|(r, landmarks)| Beat { r, landmarks, standing: Standing::Counts }).collect();
+        (recording, beats)
+    }
+
+    #[test]
+    fn waves_keep_their_height_where_r_falls_between_samples() {
+        for (hz, lost) in [(100.0, 0.05), (250.0, 0.01), (1000.0, 0.01)] {
+            let (recording, beats) = heart(hz, 20);
+            let median = median_beat(&recording, &beats, Polarity::Upright).unwrap();
+            let r = median.landmarks.at(Landmark::R).unwrap().get();
+            assert!((f64::from(median.samples[r]) - 1.0).abs() < lost, "{}", median.samples[r]);
+            let t = median.landmarks.at(Landmark::TPeak).unwrap().get();
+            assert!((f64::from(median.samples[t]) - 0.3).abs() < 0.03, "{}", median.samples[t]);
+            let p_to_r = median.landmarks.between(Landmark::PPeak, Landmark::R).unwrap();
+            assert!((p_to_r as f64 / hz - 0.17).abs() <= 1.0 / hz + 0.004, "{p_to_r} at {hz} Hz");
+        }
+    }
+
+    #[test]
+    fn beats_set_aside_are_not_in_it_and_two_are_too_few() {
+        let (mut recording, mut beats) = heart(250.0, 6);
+        let whole = median_beat(&recording, &beats, Polarity::Upright).unwrap();
+        assert_eq!(whole.n, 6);
+        let odd = beats[3].r.get();
+        let spoiled = recording.samples.iter().enumerate();
+        recording.samples =
+            spoiled.map(|(at, &value)| if at.abs_diff(odd) < 50 { 3.0 } else { value }).collect();
+        beats[3].standing = Standing::SetAside(WhySetAside::OtherShape);
+        let without = median_beat(&recording, &beats, Polarity::Upright).unwrap();
+        assert_eq!(without.n, 5);
+        assert!(without.samples.iter().all(|&value| value < 1.5));
+        assert_eq!(median_beat(&recording, &beats[..2], Polarity::Upright), None);
+    }
+
+    #[test]
+    fn a_wave_most_beats_lack_is_not_in_it() {
+        let (recording, mut beats) = heart(250.0, 8);
+        for beat in beats.iter_mut().take(5) {
+            for landmark in [Landmark::POnset, Landmark::PPeak, Landmark::PEnd] {
+                beat.landmarks.set(landmark, None);
+            }
+        }
+        let median = median_beat(&recording, &beats, Polarity::Upright).unwrap();
+        assert_eq!(median.landmarks.at(Landmark::PPeak), None);
+        assert!(median.landmarks.at(Landmark::TPeak).is_some());
+    }
+
+    proptest! {
+        #[test]
+        fn any_trace_gives_a_beat_or_none(
+            samples in proptest::collection::vec(-3.0f32..3.0, 0..900),
+            r in proptest::collection::vec(0usize..1000, 0..8),
+            hz in prop_oneof![Just(0.7), Just(100.0), Just(250.0), Just(1.0e6)],
+        ) {
+            let (mut recording, _) = heart(100.0, 1);
+            recording.samples = samples.into();
+            recording.rate = SampleRate::new(hz).unwrap();
+            let beat = |r| Beat {
+                r: SampleIndex::new(r),
+                landmarks: Landmarks::default(),
+                standing: Standing::Counts,
+            };
+            let beats: Vec<Beat> = r.into_iter().map(beat).collect();
+            if let Some(median) = median_beat(&recording, &beats, Polarity::Unclear) {
+                prop_assert!(median.landmarks.at(Landmark::R).is_some());
+                let length = median.samples.len();
+                prop_assert!(median.landmarks.iter().all(|(_, at)| at.get() < length));
+            }
+        }
+    }
 }

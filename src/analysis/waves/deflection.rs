@@ -88,19 +88,12 @@ impl Deflection {
 
     /// The wave with these boundaries, given as values of the transform.
     ///
-    /// An onset in the first value has no place: the wave has grown out of what lies before. So has an
-    /// end in the last value when the trace itself ends there.
-    pub(super) fn wave(
-        &self,
-        beat: &Evidence,
-        (onset, end): (usize, usize),
-        trace_end: usize,
-    ) -> Wave {
-        let is_cut = beat.from + end + 1 >= trace_end;
+    /// An onset in the first value has no place: the wave has grown out of what lies before.
+    pub(super) fn wave(&self, beat: &Evidence, onset: usize, end: Option<usize>) -> Wave {
         Wave {
             onset: (onset > 0).then_some(beat.from + onset),
             peak: beat.from + self.peak,
-            end: (!is_cut).then_some(beat.from + end),
+            end: end.map(|end| beat.from + end),
             size: self.size(),
         }
     }
@@ -134,12 +127,17 @@ pub(super) fn foot(transform: &[f64], limb: Limb, share: f64, towards: Towards) 
 /// The transform is a slope, and its sum the fall of the trace: the limb falls as far as the trace does
 /// until its slope is down to `calm` of the steepest, and the tangent falls as far with the steepest
 /// slope throughout. For a bell of standard deviation σ that is 2σ after its peak.
-pub(super) fn tangent_end(transform: &[f64], limb: Limb, calm: f64) -> usize {
+///
+/// `None` where the transform ends before the line begins.
+pub(super) fn tangent_end(transform: &[f64], limb: Limb, calm: f64) -> Option<usize> {
     let line = foot(transform, limb, calm, Towards::Later);
+    if line + 1 >= transform.len() {
+        return None;
+    }
     let all: f64 = transform.get(limb.at..=line).unwrap_or_default().iter().sum();
     let fall = all - limb.slope / 2.0;
     let run = (fall / limb.slope).max(0.0).round() as usize;
-    (limb.at + run).min(transform.len().saturating_sub(1))
+    Some((limb.at + run).min(line))
 }
 
 /// A bell of height 1 around zero, one unit wide.
@@ -168,7 +166,7 @@ mod tests {
             .into_iter()
             .min_by(|a, b| a.slope.total_cmp(&b.slope))
             .unwrap();
-        tangent_end(&slope, falling, 0.0)
+        tangent_end(&slope, falling, 0.0).unwrap()
     }
 
     #[test]

@@ -1,8 +1,14 @@
 //! The trace as the wavelets see it, and cuts of its transform around single beats.
 
+use super::super::filter::Filter;
 use super::wavelet;
-use crate::signal::{Recording, SampleIndex};
+use crate::signal::{Hertz, Recording, SampleIndex};
 
+/// What is slower than this, in Hz, is taken for a wandering line. A zero-phase filter may go up to
+/// 0.67 Hz without touching ST and T (AHA/ACC/HRS 2007, Circulation 115:1306).
+const WANDER: f64 = 0.5;
+/// A trace shorter than this, in s, is too short to tell wander from waves, and stays as it is.
+const SHORTEST: f64 = 3.0;
 /// Below this rate, in Hz, samples are not joined any further.
 const COARSEST: f64 = 500.0;
 
@@ -16,11 +22,16 @@ pub(super) struct Trace {
 }
 
 impl Trace {
-    /// Joins samples so that at least [`COARSEST`] a second are left: no edge needs more.
+    /// The trace without its wander, its samples joined so that at least [`COARSEST`] a second are
+    /// left: no edge needs more.
     pub(super) fn of(recording: &Recording) -> Self {
         let joined = ((recording.rate.hz() / COARSEST).floor() as usize).max(1);
-        let samples = recording
-            .samples
+        let steady = if recording.duration().seconds() < SHORTEST {
+            recording.samples.to_vec()
+        } else {
+            Filter::high_pass(recording.rate, Hertz::new(WANDER)).apply(&recording.samples)
+        };
+        let samples = steady
             .chunks_exact(joined)
             .map(|part| part.iter().sum::<f32>() / joined as f32)
             .collect();

@@ -3,10 +3,11 @@
 //! The method is wavelet delineation after Martínez et al. 2004, IEEE Trans Biomed Eng 51:570, with
 //! their quadratic-spline wavelet carried over to any sampling rate ([`wavelet`]). Limbs of a wave
 //! are modulus maxima, its peak is the zero crossing between two of them, and its boundaries lie
-//! where the slope has run out. Three things differ, because annotated records showed them better:
+//! where the slope has run out. Some things differ, because annotated records showed them better:
 //!
 //! - A QRS complex ends where the slope *stays* low for a moment, not at the first low sample: small
 //!   q and s waves are not cut off.
+//! - What is slower than the beats is filtered out first, forward and back.
 //! - The trace is cut at the complexes before P and T are looked for, so that a steep QRS does not
 //!   leak into the wide wavelets.
 //! - Beats of like shape are averaged, [`BLOCK`] at a time ([`ensemble`]). Half of what is measured on
@@ -39,6 +40,9 @@ use qrs::Complex;
 /// electrode rarely changes.
 const BLOCK: usize = 32;
 
+const P_POINTS: [Landmark; 3] = [Landmark::POnset, Landmark::PPeak, Landmark::PEnd];
+const T_POINTS: [Landmark; 3] = [Landmark::TOnset, Landmark::TPeak, Landmark::TEnd];
+
 /// The points of each beat, in the order of `r`.
 ///
 /// `r` are the peaks of R, or the deepest points of complexes that only go down, in order. In a trace
@@ -58,22 +62,15 @@ pub fn delineate(recording: &Recording, r: &[SampleIndex], polarity: Polarity) -
             points.set(Landmark::QrsOnset, Some(onset));
             points.set(Landmark::QrsEnd, Some(end));
             names::name(recording, r, onset, end, polarity, &mut points);
-            let t = t_waves.get(place).copied().flatten().filter(|t| t.size >= smallest);
-            put(
-                &mut points,
-                recording,
-                &trace,
-                t,
-                [Landmark::TOnset, Landmark::TPeak, Landmark::TEnd],
-            );
-            let p = p_waves.get(place).copied().flatten();
-            put(
-                &mut points,
-                recording,
-                &trace,
-                p,
-                [Landmark::POnset, Landmark::PPeak, Landmark::PEnd],
-            );
+            let at = |waves: &[Option<Wave>]| waves.get(place).copied().flatten();
+            for (landmark, at) in whole(recording, &trace, at(&p_waves), P_POINTS) {
+                // A sample that joins several can reach over the first of the complex.
+                points.set(landmark, Some(at.min(onset)));
+            }
+            let t = at(&t_waves).filter(|t| t.size >= smallest);
+            for (landmark, at) in whole(recording, &trace, t, T_POINTS) {
+                points.set(landmark, Some(at));
+            }
         }
         beats.push(points);
     }
@@ -99,23 +96,23 @@ fn is_broken(recording: &Recording, trace: &Trace, complex: &Complex) -> bool {
     recording.is_broken_between(trace.back(complex.onset), trace.back(complex.end))
 }
 
-/// Sets the three points of a wave, unless a hole touches it.
-fn put(
-    points: &mut Landmarks,
+/// The points of a wave, in the recording's samples; none when a hole touches it.
+fn whole(
     recording: &Recording,
     trace: &Trace,
     wave: Option<Wave>,
-    [onset, peak, end]: [Landmark; 3],
-) {
-    let Some(wave) = wave else { return };
-    let first = trace.back(wave.onset.unwrap_or(wave.peak));
-    let last = trace.back(wave.end.unwrap_or(wave.peak));
-    if recording.is_broken_between(first, last) {
-        return;
+    names: [Landmark; 3],
+) -> Vec<(Landmark, SampleIndex)> {
+    let places = wave.map_or([None; 3], |wave| [wave.onset, Some(wave.peak), wave.end]);
+    let points: Vec<(Landmark, SampleIndex)> = names
+        .into_iter()
+        .zip(places)
+        .filter_map(|(name, place)| Some((name, trace.back(place?))))
+        .collect();
+    match (points.first(), points.last()) {
+        (Some(first), Some(last)) if !recording.is_broken_between(first.1, last.1) => points,
+        _ => Vec::new(),
     }
-    points.set(onset, wave.onset.map(|at| trace.back(at)));
-    points.set(peak, Some(trace.back(wave.peak)));
-    points.set(end, wave.end.map(|at| trace.back(at)));
 }
 
 /// Splits beats into blocks of about the same length, none longer than [`BLOCK`].

@@ -84,7 +84,7 @@ fn lone_wave(trace: &Trace, beat: &Evidence, smallest: f64) -> Option<Wave> {
         let before_r = -beat.lag(wave.peak) as f64 / trace.rate;
         wave.size() * bell((before_r - expected) / width)
     })?;
-    let wave = p.wave(beat, feet(beat, &p), trace.len());
+    let wave = p_wave(beat, &p);
     let from = foot(&beat.values, p.first, 0.1, Towards::Earlier);
     let to = foot(&beat.values, p.second, 0.1, Towards::Later);
     let outside = beat.values.iter().enumerate().filter(|(at, _)| *at < from || *at > to);
@@ -93,10 +93,11 @@ fn lone_wave(trace: &Trace, beat: &Evidence, smallest: f64) -> Option<Wave> {
     (wave.size >= smallest && wave.size > ABOVE_WIGGLES * wiggles).then_some(wave)
 }
 
-/// Where the limbs of a P wave have run out.
-fn feet(beat: &Evidence, p: &Deflection) -> (usize, usize) {
+/// The wave from where its first limb begins to where its last one has run out.
+fn p_wave(beat: &Evidence, p: &Deflection) -> Wave {
     let onset = foot(&beat.values, p.first, FEET.0, Towards::Earlier);
-    (onset, foot(&beat.values, p.second, FEET.1, Towards::Later))
+    let end = foot(&beat.values, p.second, FEET.1, Towards::Later);
+    p.wave(beat, onset, Some(end))
 }
 
 /// The P wave that the beats share.
@@ -173,6 +174,6 @@ impl Pattern {
             let same = if wave.points_like(&self.wave) { 1.0 } else { 0.1 };
             same * wave.size() * bell(distance / NEAR)
         })?;
-        Some(p.wave(&beat, feet(&beat, &p), trace.len()))
+        Some(p_wave(&beat, &p))
     }
 }

@@ -22,6 +22,8 @@ const LATEST: (f64, f64, f64) = (0.75, 0.25, 0.7);
 const EXPECTED: (f64, f64, f64) = (0.29, 0.6, 0.08);
 /// How far from where the beats share it the wave of one beat may lie, s.
 const NEAR: f64 = 0.05;
+/// The least size of the wave in one beat, against the one that the beats share.
+const LEAST_SHARE: f64 = 0.25;
 /// Where the first limb has run out, and where the line begins behind the last one. Martínez 2004 takes
 /// T to begin at a share of 0.25.
 const FEET: (f64, f64) = (0.45, 0.3);
@@ -108,13 +110,21 @@ fn t_wave(
     like: Option<&Deflection>,
 ) -> Option<Wave> {
     let found = deflections(&beat.values, trace.count(EARLIEST)..beat.searched());
+    let alike = |wave: &Deflection| {
+        let same = like.is_none_or(|like| wave.points_like(like));
+        if same { wave.size() } else { 0.3 * wave.size() }
+    };
     let t = best(found, |wave| {
         let peak = beat.lag(wave.peak) as f64 / trace.rate;
-        let same = like.is_none_or(|like| wave.points_like(like));
-        let weight = if same { 1.0 } else { 0.3 };
-        weight * wave.size() * bell((peak - expected) / width)
+        alike(wave) * bell((peak - expected) / width)
     })?;
+    if like.is_some_and(|like| alike(&t) < LEAST_SHARE * like.size()) {
+        return None;
+    }
     let onset = foot(&beat.values, t.first, FEET.0, Towards::Earlier);
     let end = tangent_end(&beat.values, t.second, FEET.1);
-    Some(t.wave(beat, (onset, end), trace.len()))
+    // Where the next complex follows before the line is reached, T ends there at the latest.
+    let is_cut = beat.from + beat.values.len() >= trace.len();
+    let end = end.or((!is_cut).then(|| beat.values.len().saturating_sub(1)));
+    Some(t.wave(beat, onset, end))
 }
