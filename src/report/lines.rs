@@ -64,6 +64,7 @@ pub(super) fn notes_on(
 fn note_on(finding: &Finding, from: &SavedRecording, language: Language) -> String {
     let (key, hz) = match finding.kind {
         FindingKind::Flat => ("report.finding.flat", None),
+        FindingKind::Stuck => ("report.finding.stuck", None),
         FindingKind::Clipped => ("report.finding.clipped", None),
         FindingKind::Noisy => ("report.finding.noisy", None),
         FindingKind::MainsHum(hz) => ("report.finding.mains_hum", Some(hz)),
