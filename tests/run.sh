@@ -34,7 +34,7 @@ check() {
 }
 
 changes() { git status --porcelain 2>/dev/null || true; }
-tree_is_unchanged() { diff <(printf '%s\n' "$before") <(changes); }
+tree_is_unchanged() { diff <(echo "$before") <(echo "$(changes)"); }
 
 before=$(changes)
 wasm=(--target wasm32-unknown-unknown)

@@ -1,14 +1,15 @@
 //! A web server for one test on a port of its own.
 //!
 //! The files are served below a folder, not at the root, as a school's web space would have it.
-//! Every request is written down.
+//! Every request is written down. A thread for each request and no connection kept open: a browser
+//! holds on to more connections than a small server's pool has threads, and a page then never
+//! finishes loading.
 
-use std::net::SocketAddr;
+use std::io::{BufRead, BufReader, Result, Write};
+use std::net::{SocketAddr, TcpListener, TcpStream};
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex};
-use std::thread::JoinHandle;
-use tiny_http::{Header, Request, Response, Server};
 
 /// Where the page lies on the server.
 const FOLDER: &str = "/science/beatwalk/";
@@ -21,40 +22,47 @@ pub(crate) enum Content {
     Page(&'static str),
 }
 
-/// A server on a thread; it ends when this is dropped.
+/// A server; it ends when this is dropped.
 pub(super) struct Host {
-    server: Arc<Server>,
-    asked_for: Arc<Mutex<Vec<String>>>,
-    away: Arc<AtomicBool>,
-    thread: Option<JoinHandle<()>>,
+    address: SocketAddr,
+    shared: Arc<Shared>,
+}
+
+struct Shared {
+    content: Content,
+    asked_for: Mutex<Vec<String>>,
+    away: AtomicBool,
+    ended: AtomicBool,
 }
 
 impl Host {
     pub(super) fn serving(content: Content) -> Self {
-        let server = Arc::new(Server::http("127.0.0.1:0").expect("a free port"));
-        let asked_for = Arc::new(Mutex::new(Vec::new()));
-        let away = Arc::new(AtomicBool::new(false));
-        let thread = std::thread::spawn({
-            let (server, asked_for, away) = (server.clone(), asked_for.clone(), away.clone());
+        let listener = TcpListener::bind("127.0.0.1:0").expect("a free port");
+        let address = listener.local_addr().expect("an address");
+        let shared = Arc::new(Shared {
+            content,
+            asked_for: Mutex::default(),
+            away: AtomicBool::new(false),
+            ended: AtomicBool::new(false),
+        });
+        std::thread::spawn({
+            let shared = shared.clone();
             move || {
-                for request in server.incoming_requests() {
-                    asked_for.lock().unwrap().push(request.url().to_owned());
-                    // Dropping a request answers it with an error.
-                    if !away.load(Ordering::Relaxed) {
-                        content.answer(request);
+                for stream in listener.incoming().map_while(Result::ok) {
+                    if shared.ended.load(Ordering::Relaxed) {
+                        return;
                     }
+                    let shared = shared.clone();
+                    // A browser that hangs up is no fault of the page's.
+                    std::thread::spawn(move || shared.answer(stream).unwrap_or_default());
                 }
             }
         });
-        Self { server, asked_for, away, thread: Some(thread) }
-    }
-
-    fn address(&self) -> SocketAddr {
-        self.server.server_addr().to_ip().expect("an IP address")
+        Self { address, shared }
     }
 
     pub(super) fn origin(&self) -> String {
-        format!("http://{}", self.address())
+        format!("http://{}", self.address)
     }
 
     pub(super) fn page(&self) -> String {
@@ -63,37 +71,53 @@ impl Host {
 
     /// What was asked for so far, in order.
     pub(super) fn asked_for(&self) -> Vec<String> {
-        self.asked_for.lock().unwrap().clone()
+        self.shared.asked_for.lock().unwrap().clone()
     }
 
     /// From now on the server is out of reach, or back.
     pub(super) fn set_away(&self, away: bool) {
-        self.away.store(away, Ordering::Relaxed);
+        self.shared.away.store(away, Ordering::Relaxed);
     }
 }
 
 impl Drop for Host {
     fn drop(&mut self) {
-        self.server.unblock();
-        if let Some(thread) = self.thread.take() {
-            let _ = thread.join();
+        self.shared.ended.store(true, Ordering::Relaxed);
+        // One last call, so that the listening thread looks up and ends.
+        let _ = TcpStream::connect(self.address);
+    }
+}
+
+impl Shared {
+    fn answer(&self, mut stream: TcpStream) -> Result<()> {
+        let mut lines = BufReader::new(stream.try_clone()?).lines();
+        let first = lines.next().transpose()?.unwrap_or_default();
+        for line in lines {
+            if line?.is_empty() {
+                break;
+            }
         }
+        // A connection opened in advance and never used asks for nothing.
+        let Some(path) = first.split(' ').nth(1) else { return Ok(()) };
+        self.asked_for.lock().unwrap().push(path.to_owned());
+        if self.away.load(Ordering::Relaxed) {
+            return Ok(());
+        }
+        let name = path.split(['?', '#']).next().and_then(|path| path.strip_prefix(FOLDER));
+        let (status, kind, bytes) = match name.and_then(|name| self.content.bytes_of(name)) {
+            Some((bytes, kind)) => ("200 OK", kind, bytes),
+            None => ("404 Not Found", "text/plain", Vec::new()),
+        };
+        write!(
+            stream,
+            "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\nContent-Length: {}\r\nConnection: close\r\n\r\n",
+            bytes.len()
+        )?;
+        stream.write_all(&bytes)
     }
 }
 
 impl Content {
-    fn answer(&self, request: Request) {
-        let path = request.url().split(['?', '#']).next().unwrap_or_default().to_owned();
-        let found = path.strip_prefix(FOLDER).and_then(|name| self.bytes_of(name));
-        // A browser that hung up in the meantime is no fault of the page's.
-        let _ = match found {
-            Some((bytes, kind)) => {
-                request.respond(Response::from_data(bytes).with_header(content_type(kind)))
-            }
-            None => request.respond(Response::empty(404)),
-        };
-    }
-
     fn bytes_of(&self, name: &str) -> Option<(Vec<u8>, &'static str)> {
         match self {
             Self::Page(html) => name.is_empty().then(|| (html.as_bytes().to_vec(), "text/html")),
@@ -121,8 +145,4 @@ fn kind_of(name: &str) -> &'static str {
         "csv" => "text/csv",
         _ => "application/octet-stream",
     }
-}
-
-fn content_type(kind: &str) -> Header {
-    Header::from_bytes("Content-Type", kind).expect("a plain header")
 }
