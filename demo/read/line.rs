@@ -1,6 +1,6 @@
 //! What is printed for a recording.
 
-use beatwalk::analysis::{Beat, FindingKind, Intervals, Polarity, Reading, Severity};
+use beatwalk::analysis::{Beat, Finding, FindingKind, Intervals, Polarity, Reading, Severity};
 use beatwalk::formats::{Format, NeedsRate, Note, Opened, Place};
 use beatwalk::signal::{Landmark, Recording, SampleIndex, SampleRate, VoltageUnit};
 use serde::Serialize;
@@ -93,7 +93,7 @@ impl<'a> Line<'a> {
     ) -> Self {
         let clock = Clock { rate: part.rate, first };
         let mut warnings: Vec<String> = opened.notes.iter().map(with_place).collect();
-        warnings.extend(reading.findings.iter().map(|finding| format!("{:?}", finding.kind)));
+        warnings.extend(reading.findings.iter().map(Finding::to_string));
         let quality = reading.findings.iter().map(|finding| Quality {
             kind: finding.kind,
             severity: finding.severity,
