@@ -50,7 +50,9 @@ pub fn read(recording: &Recording, progress: &mut dyn Progress) -> Reading {
     let polarity = quality::polarity(&light, &placed, rate);
     progress.at(0.7);
     let r: Vec<SampleIndex> = placed.r.iter().copied().map(SampleIndex::new).collect();
-    let landmarks = delineate(&usable, &r, polarity);
+    // Hum would drown the first and last slopes of a complex.
+    let quiet = Recording { samples: quiet.into(), ..usable.clone() };
+    let landmarks = delineate(&quiet, &r, polarity);
     let beats: Vec<Beat> = r
         .into_iter()
         .zip(landmarks)

@@ -9,6 +9,7 @@ mod charts;
 mod demo_recordings;
 mod edf_files;
 mod field_cases;
+mod field_waves;
 mod house;
 mod reports;
 mod text_anything;
