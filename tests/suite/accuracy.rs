@@ -4,12 +4,12 @@ use beatwalk::formats::{Choices, Opening, SourceFile, open};
 use beatwalk::signal::Recording;
 use std::path::{Path, PathBuf};
 
-fn data(path: &str) -> PathBuf {
+pub(crate) fn data(path: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data").join(path)
 }
 
 /// All traces of a WFDB record in `tests/data`, without its annotations.
-fn open_traces(record: &str) -> Vec<Recording> {
+pub(crate) fn open_traces(record: &str) -> Vec<Recording> {
     let files: Vec<SourceFile> = ["hea", "dat"]
         .into_iter()
         .map(|ending| {

@@ -4,13 +4,17 @@
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
 mod accuracy;
+mod beat_cases;
+mod beats_accuracy;
 mod boundaries_accuracy;
 mod charts;
 mod demo_recordings;
+mod ec57;
 mod edf_files;
 mod field_cases;
 mod field_waves;
 mod house;
+mod reading_anything;
 mod reports;
 mod text_anything;
 mod text_choices;

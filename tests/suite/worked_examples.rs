@@ -13,7 +13,7 @@ use serde_json::Value;
 use std::path::Path;
 
 /// The examples whose id begins so.
-fn examples(beginning: &str) -> Vec<Value> {
+pub(crate) fn examples(beginning: &str) -> Vec<Value> {
     let path =
         Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/reference/worked-examples.json");
     let all: Value = serde_json::from_slice(&std::fs::read(path).unwrap()).unwrap();
@@ -26,11 +26,11 @@ fn examples(beginning: &str) -> Vec<Value> {
     found
 }
 
-fn numbers(list: &Value) -> Vec<f64> {
+pub(crate) fn numbers(list: &Value) -> Vec<f64> {
     list.as_array().unwrap().iter().map(|number| number.as_f64().unwrap()).collect()
 }
 
-fn assert_near(found: f64, right: &Value, tolerance: f64, what: &str) {
+pub(crate) fn assert_near(found: f64, right: &Value, tolerance: f64, what: &str) {
     let right = right.as_f64().unwrap();
     assert!((found - right).abs() <= tolerance, "{what}: {found} for {right}");
 }
