@@ -1,7 +1,7 @@
 //! Headless Chromium under ChromeDriver, with a profile of its own.
 //!
-//! Nothing is downloaded: `chromedriver` comes from PATH or from the variable CHROMEDRIVER, and
-//! finds the browser installed beside it; BEATWALK_CHROMIUM names another one. Everything ends, and
+//! Nothing is downloaded: `chromedriver` comes from PATH or from the variable `CHROMEDRIVER`, and
+//! finds the browser installed beside it; `BEATWALK_CHROMIUM` names another one. Everything ends, and
 //! the profile goes, when this is dropped, also when a test panics.
 
 use std::io::{BufRead, BufReader};

@@ -88,7 +88,7 @@ impl Visit {
             .collect()
     }
 
-    /// Hands a node from the DevTools to WebDriver; `None` when it has gone in the meantime.
+    /// Hands a node from the developer tools to WebDriver; `None` when it has gone in the meantime.
     fn element_of(&self, node: u64) -> Option<WebElement> {
         let tools =
             thirtyfour::extensions::cdp::ChromeDevTools::new(self.chromium.driver().handle.clone());

@@ -107,7 +107,7 @@ impl Visit {
         });
     }
 
-    /// Sends a command of the Chrome DevTools Protocol.
+    /// Sends a command of the browser's developer tools.
     fn command(&self, name: &str, parameters: Value) -> Value {
         let tools = ChromeDevTools::new(self.chromium.driver().handle.clone());
         let answer = self.chromium.wait(tools.execute_cdp_with_params(name, parameters));
