@@ -57,19 +57,13 @@ mod tests {
     use crate::analysis::WhySetAside;
     use crate::signal::{Hole, HoleCause, Landmarks, SampleRate, SampleSpan, VoltageUnit};
 
-    fn recording(holes: &[std::ops::Range<usize>]) -> Recording {
+    fn recording(hole: Option<SampleSpan>) -> Recording {
         Recording {
             name: String::new(),
             rate: SampleRate::new(1000.0).unwrap(),
             unit: VoltageUnit::Millivolt,
             samples: vec![0.0; 6000].into(),
-            holes: holes
-                .iter()
-                .map(|span| Hole {
-                    span: SampleSpan::new(span.start, span.end),
-                    cause: HoleCause::NoRows,
-                })
-                .collect(),
+            holes: hole.map(|span| Hole { span, cause: HoleCause::NoRows }).into_iter().collect(),
             marks: Vec::new(),
         }
     }
@@ -90,7 +84,7 @@ mod tests {
         ] {
             first.landmarks.set(landmark, Some(SampleIndex::new(at)));
         }
-        let measured = measure(&recording(&[]), &[first, beat(1078)]);
+        let measured = measure(&recording(None), &[first, beat(1078)]);
         let value = |measurement: Option<Measurement>| measurement.map(|m| (m.value, m.n));
         assert_eq!(value(measured.pr_ms), Some((140.0, 1)));
         assert_eq!(value(measured.qrs_ms), Some((88.0, 1)));
@@ -103,9 +97,9 @@ mod tests {
     fn neither_a_hole_nor_a_beat_set_aside_is_bridged() {
         let mut beats = [beat(500), beat(1300), beat(2100), beat(3500), beat(4310)];
         beats[2].standing = Standing::SetAside(WhySetAside::OtherShape);
-        let rr = rr_intervals(&recording(&[]), &beats);
+        let rr = rr_intervals(&recording(None), &beats);
         assert_eq!(rr, [800.0, 810.0], "1300 to 2100 and 2100 to 3500 touch the beat set aside");
-        assert_eq!(rr_intervals(&recording(&[900..950]), &beats), [810.0]);
-        assert_eq!(measure(&recording(&[]), &[]), Intervals::default());
+        assert_eq!(rr_intervals(&recording(Some(SampleSpan::new(900, 950))), &beats), [810.0]);
+        assert_eq!(measure(&recording(None), &[]), Intervals::default());
     }
 }

@@ -19,7 +19,7 @@ const LONGEST: (f64, f64) = (0.12, 0.15);
 /// How far from R the steepest sample may lie, s.
 const NEAR: f64 = 0.08;
 /// The slope, against the steepest, below which it counts as low before and after the complex.
-const LOW: (f64, f64) = (0.045, 0.053);
+const LOW: (f64, f64) = (0.04, 0.053);
 /// The same against the noise: the modulus that two thirds of the samples around R exceed.
 const ABOVE_NOISE: f64 = 3.2;
 /// For how long the slope must stay low before and after the complex, s.
