@@ -7,6 +7,7 @@ mod accuracy;
 mod beat_cases;
 mod beats_accuracy;
 mod boundaries_accuracy;
+mod boundaries_tables;
 mod charts;
 mod demo_recordings;
 mod ec57;
