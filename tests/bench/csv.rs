@@ -16,7 +16,7 @@ fn table(delimiter: char, mark: &str) -> SourceFile {
 }
 
 /// Opens an hour of text.
-pub fn an_hour(criterion: &mut Criterion) {
+pub(crate) fn an_hour(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("open an hour of text");
     group.sample_size(10);
     for (name, delimiter, mark) in [("comma, point", ',', "."), ("semicolon, comma", ';', ",")] {
