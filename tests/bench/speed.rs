@@ -2,13 +2,15 @@
 
 mod csv;
 mod delineation;
+mod detection;
 mod drawing;
 
 use criterion::{criterion_group, criterion_main};
 
-criterion_group!(speed, csv::an_hour, drawing::an_hour, drawing::ten_seconds);
 criterion_group!(
     speed,
+    csv::an_hour,
+    detection::hour_of_reading,
     delineation::hour_of_points,
     delineation::hour_of_beats,
     drawing::an_hour,
