@@ -21,7 +21,7 @@ const NOTCH: f64 = 20.0;
 /// Hum below this part of the height of R hides nothing.
 const HUM: f64 = 0.03;
 /// A line that moves by more than this part of the height of R wanders.
-const WANDER: f32 = 1.0;
+const WANDER: f32 = 0.5;
 /// Below this a sample lasts more than 8 ms, an eighth of a QRS complex (common practice).
 const LOW_RATE: f64 = 125.0;
 /// Fewer beats than this make no average.

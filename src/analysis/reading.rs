@@ -114,7 +114,7 @@ pub enum FindingKind {
     Noisy,
     /// A steady hum from the mains, at this frequency in Hz.
     MainsHum(f64),
-    /// The line rises and falls more than the beats.
+    /// The line rises and falls by more than half the height of the beats.
     BaselineWander,
     /// Fewer samples a second than boundaries need.
     LowRate,

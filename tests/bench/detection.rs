@@ -6,17 +6,18 @@ use criterion::{Criterion, Throughput};
 
 /// A beat every 0.8 s with a T wave, wander and a little roughness: invented.
 fn hour() -> Recording {
-    let rate = 500.0;
+    let Ok(sampling) = SampleRate::new(500.0) else { unreachable!("500 is a rate") };
+    let hz = sampling.hz();
     let bell = |t: f64, at: f64, width: f64| (-0.5 * ((t - at) / width).powi(2)).exp();
     let sample = |i: usize| {
-        let t = i as f64 / rate;
+        let t = i as f64 / hz;
         let beat = t % 0.8;
         let rough = ((i as f64 * 12.9898).sin() * 43_758.545_3).fract() * 0.01;
         (bell(beat, 0.3, 0.012) + 0.25 * bell(beat, 0.55, 0.04) + 0.1 * t.sin() + rough) as f32
     };
     Recording {
         name: "lead I".to_owned(),
-        rate: SampleRate::new(rate).unwrap(),
+        rate: sampling,
         unit: VoltageUnit::Millivolt,
         samples: (0..1_800_000).map(sample).collect(),
         holes: Vec::new(),

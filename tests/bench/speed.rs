@@ -2,6 +2,7 @@
 
 mod csv;
 mod delineation;
+mod detection;
 mod drawing;
 
 use criterion::{criterion_group, criterion_main};
@@ -9,6 +10,7 @@ use criterion::{criterion_group, criterion_main};
 criterion_group!(
     speed,
     csv::an_hour,
+    detection::hour_of_reading,
     delineation::hour_of_points,
     delineation::hour_of_beats,
     drawing::an_hour,

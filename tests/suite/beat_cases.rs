@@ -102,7 +102,11 @@ fn holes_and_runs_keep_their_beats_apart() {
         let recording = &recordings(file)[0];
         let reading = read(recording, &mut ());
         let truth = truth(id);
-        assert_beats(file, recording, &reading, &numbers(&truth["r_times_s"]));
+        // A beat that a hole swallowed is not made up.
+        let in_hole = |at: &f64| recording.hole_at(recording.rate.nearest(Seconds::new(*at)));
+        let mut beats = numbers(&truth["r_times_s"]);
+        beats.retain(|at| in_hole(at).is_none());
+        assert_beats(file, recording, &reading, &beats);
         assert!(reading.beats.iter().all(|beat| recording.hole_at(beat.r).is_none()));
         let counted = reading.intervals.rr_ms.map_or(0, |rr| rr.n) as u64;
         assert_eq!(counted, truth["n_rr"].as_u64().unwrap(), "{file}");

@@ -28,15 +28,20 @@ impl Score {
             let nearer = |other: Option<&f64>, to: f64| {
                 other.is_some_and(|other| (other - to).abs() < apart)
             };
+            // Where the next two are a pair of their own, these two are one.
+            let next_pair = matches!(
+                (marked.get(i + 1), found.get(j + 1)),
+                (Some(mark), Some(beat)) if (beat - mark).abs() <= WINDOW
+            );
             if apart > WINDOW {
                 if beat < mark {
                     (j, score.extra) = (j + 1, score.extra + 1);
                 } else {
                     (i, score.missed) = (i + 1, score.missed + 1);
                 }
-            } else if nearer(found.get(j + 1), mark) {
+            } else if !next_pair && nearer(found.get(j + 1), mark) {
                 (j, score.extra) = (j + 1, score.extra + 1);
-            } else if nearer(marked.get(i + 1), beat) {
+            } else if !next_pair && nearer(marked.get(i + 1), beat) {
                 (i, score.missed) = (i + 1, score.missed + 1);
             } else {
                 (i, j, score.hit) = (i + 1, j + 1, score.hit + 1);

@@ -52,7 +52,7 @@ fn every_rate_of_heart_and_sensor_is_read() {
             let reading = read(&recording(hz, samples), &mut ());
             let found = places(&reading);
             // One more or less where an end cuts a beat in two.
-            let whole = |at: &&usize| **at as f64 > 0.1 * hz && (**at as f64) < 19.9 * hz;
+            let whole = |at: &&usize| **at as f64 > 0.1 * hz && (**at as f64) < 19.7 * hz;
             let (found, truth): (Vec<_>, Vec<_>) =
                 (found.iter().filter(whole).collect(), truth.iter().filter(whole).collect());
             assert_eq!(found.len(), truth.len(), "{bpm} a minute at {hz} Hz: {found:?}");

@@ -81,7 +81,12 @@ pub(crate) fn standings(
     unusable: &[SampleSpan],
 ) -> Vec<Standing> {
     let usual = Shape::usual(light, r, rate, BEFORE, AFTER);
-    let timely = timely(r);
+    let broken = |from: usize, to: usize| {
+        let after = unusable.partition_point(|span| span.end().get() <= from);
+        unusable.get(after).is_some_and(|span| span.overlaps(SampleSpan::new(from, to)))
+    };
+    // Across a hole nobody knows how many beats there were: each run is judged by itself.
+    let timely = r.chunk_by(|&from, &to| !broken(from, to)).flat_map(timely);
     let reach = (rate.count(BEFORE), rate.count(AFTER));
     r.iter()
         .zip(timely)
@@ -108,7 +113,7 @@ pub(crate) fn standings(
         .collect()
 }
 
-/// For each beat, whether it comes when its neighbours would have it.
+/// For each beat of an unbroken run, whether it comes when its neighbours would have it.
 fn timely(r: &[usize]) -> Vec<bool> {
     let intervals: Vec<f32> = r.windows(2).map(|pair| (pair[1] - pair[0]) as f32).collect();
     let usual = |i: usize| median(nearest(&intervals, i, USUAL).iter().copied());
