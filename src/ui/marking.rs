@@ -10,9 +10,7 @@ impl App {
     pub fn point_at(self, at: SampleIndex, grip: Grip) {
         match self.lesson.with_untracked(|lesson| lesson.session().step()) {
             Step::ChooseBeat => self.lesson(Command::ChooseBeat(at)),
-            Step::Place(landmark) => {
-                self.lesson(Command::Place { landmark, at, grip })
-            }
+            Step::Place(landmark) => self.lesson(Command::Place { landmark, at, grip }),
             Step::Results => self.screen.set(Screen::Results),
         }
     }

@@ -143,7 +143,8 @@ fn the_trace_moves_by_keys_mouse_wheel_and_fingers() {
 #[test]
 fn a_file_too_large_is_refused_before_it_is_read() {
     // A file with nothing in it but its size: two gigabytes that need no disk.
-    let path = std::env::temp_dir().join(format!("beatwalk-{}-two-gigabytes.csv", std::process::id()));
+    let path =
+        std::env::temp_dir().join(format!("beatwalk-{}-two-gigabytes.csv", std::process::id()));
     std::fs::File::create(&path).unwrap().set_len(2 << 30).unwrap();
     let visit = Visit::to_beatwalk();
     visit.choose_files(&[&path]);
