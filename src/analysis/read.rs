@@ -6,6 +6,7 @@
 use super::beats;
 use super::filter::Filter;
 use super::intervals::measure;
+use super::measurement::Intervals;
 use super::median::median_beat;
 use super::quality::{self, Hum};
 use super::reading::{Beat, Finding, FindingKind, Polarity, Reading, Severity, Standing};
@@ -29,6 +30,9 @@ const FEWEST_BEATS: usize = 5;
 
 /// Finds the beats of a trace and measures them.
 pub fn read(recording: &Recording, progress: &mut dyn Progress) -> Reading {
+    if recording.is_muscle() {
+        return not_a_heart();
+    }
     let rate = recording.rate;
     let dead = quality::dead(recording);
     let alive = quality::bridged(recording, &[&dead.flat[..], &dead.stuck[..]].concat());
@@ -78,6 +82,17 @@ pub fn read(recording: &Recording, progress: &mut dyn Progress) -> Reading {
         intervals: measure(&usable, &beats),
         beats,
         findings,
+    }
+}
+
+/// Muscle has spikes, and a detector would count them; calling them beats would be wrong.
+fn not_a_heart() -> Reading {
+    Reading {
+        polarity: Polarity::Unclear,
+        beats: Vec::new(),
+        median: None,
+        intervals: Intervals::default(),
+        findings: vec![about(FindingKind::Muscle, Severity::Limits, Vec::new())],
     }
 }
 

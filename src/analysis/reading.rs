@@ -124,4 +124,6 @@ pub enum FindingKind {
     Inverted,
     /// No beat was found.
     NoBeats,
+    /// The signal is called muscle (EMG), not heart: no beats were looked for.
+    Muscle,
 }

@@ -22,7 +22,7 @@ const LARGE: (f64, f64) = (0.2, 0.5);
 /// has 3.8.
 const CLOSEST: f64 = 3.6;
 /// Large boxes narrower than this many CSS pixels look like bars, not boxes.
-const CLOSEST_LARGE: f64 = 9.0;
+const CLOSEST_LARGE: f64 = 7.0;
 /// A scale within this part of a round one is called by its name.
 const TRUE_SCALE: f64 = 0.005;
 /// Speeds, mm/s, and gains, mm/mV, in use for paper (common practice).

@@ -73,6 +73,7 @@ fn note_on(finding: &Finding, from: &SavedRecording, language: Language) -> Stri
         FindingKind::TooShort => ("report.finding.too_short", None),
         FindingKind::Inverted => ("report.finding.inverted", None),
         FindingKind::NoBeats => ("report.finding.no_beats", None),
+        FindingKind::Muscle => ("report.finding.muscle", None),
     };
     let hz = hz.map(|hz| figure(hz, 1)).unwrap_or_default();
     let sentence = say_with(language, key, &[("hz", &hz)]);

@@ -65,6 +65,12 @@ impl Recording {
         Seconds::new(self.samples.len() as f64 / self.rate.hz())
     }
 
+    /// Whether the file calls this signal muscle (EMG): its spikes are not beats.
+    pub fn is_muscle(&self) -> bool {
+        let name = self.name.to_lowercase();
+        name.split(|sign: char| !sign.is_alphanumeric()).any(|word| word.starts_with("emg"))
+    }
+
     /// How many samples the file held: the grid without the places that the clock jumped over.
     pub fn recorded_samples(&self) -> usize {
         let jumped: usize = self
@@ -146,6 +152,13 @@ mod tests {
         assert!(recording.hole_at(SampleIndex::new(499)).is_some());
         assert!(recording.is_broken_between(SampleIndex::new(50), SampleIndex::new(100)));
         assert!(!recording.is_broken_between(SampleIndex::new(200), SampleIndex::new(399)));
+    }
+
+    #[test]
+    fn muscle_is_known_by_its_name() {
+        let named = |name: &str| Recording { name: name.to_owned(), ..recording() };
+        assert!(named("EMG rectus femoris").is_muscle() && named("channel 2 (emg1)").is_muscle());
+        assert!(!named("ECG I").is_muscle() && !named("").is_muscle());
     }
 
     #[test]

@@ -113,22 +113,34 @@ impl SampleIndex {
 
 /// Samples from `start` up to, not including, `end`. Never backwards.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(from = "Ends")]
+#[serde(try_from = "Ends")]
 pub struct SampleSpan {
     start: SampleIndex,
     end: SampleIndex,
 }
 
-/// The ends of a span as a file has them: in any order.
+/// The ends of a span as a file has them.
 #[derive(Deserialize)]
 struct Ends {
     start: usize,
     end: usize,
 }
 
-impl From<Ends> for SampleSpan {
-    fn from(ends: Ends) -> Self {
-        Self::new(ends.start, ends.end)
+/// A span in a file that ends before it starts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
+#[error("a stretch that starts at sample {start} can't end at sample {end}")]
+struct BackwardSpan {
+    start: usize,
+    end: usize,
+}
+
+impl TryFrom<Ends> for SampleSpan {
+    type Error = BackwardSpan;
+    fn try_from(Ends { start, end }: Ends) -> Result<Self, BackwardSpan> {
+        if start > end {
+            return Err(BackwardSpan { start, end });
+        }
+        Ok(Self::new(start, end))
     }
 }
 
@@ -202,7 +214,7 @@ mod tests {
         assert_eq!(span.len(), 5);
         assert!(span.contains(SampleIndex::new(4)) && !span.contains(SampleIndex::new(9)));
         assert!(!span.overlaps(SampleSpan::new(9, 12)) && span.overlaps(SampleSpan::new(8, 12)));
-        let read: SampleSpan = serde_json::from_str(r#"{"start":9,"end":4}"#).unwrap();
-        assert_eq!(read, span);
+        assert!(serde_json::from_str::<SampleSpan>(r#"{"start":9,"end":4}"#).is_err());
+        assert!(serde_json::from_str::<SampleSpan>(r#"{"start":4,"end":9}"#).is_ok());
     }
 }

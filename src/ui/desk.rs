@@ -32,7 +32,7 @@ impl App {
                 Err((what, remedy)) => self.fail(what, remedy),
                 Ok(read) => match read.as_slice() {
                     [(_, bytes)] if beatwalk::report::is_saved_reading(bytes) => {
-                        self.open_saved(bytes)
+                        self.open_saved(bytes);
                     }
                     _ => {
                         self.sources.set_value(files);

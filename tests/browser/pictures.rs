@@ -31,7 +31,6 @@ fn the_screens_at_three_sizes() {
     visit.find_any("slider").press(Key::Left);
     visit.press_times(Key::Left, 8);
     visit.press(Key::Enter);
-    visit.wait_for_text("You are looking for");
     visit.press(Key::Left);
     visit.press(Key::Enter);
     visit.find("button", "Show me").click();

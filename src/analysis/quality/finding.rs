@@ -43,6 +43,10 @@ impl fmt::Display for Finding {
                 "P, QRS and T all point down, as when the left and right arm electrodes are \
                  swapped: check the electrodes and record again, or turn the trace over.",
             ),
+            FindingKind::Muscle => f.write_str(
+                "This signal is named as muscle (EMG), not heart, so no beats were looked for: \
+                 choose the heart's signal, or look at the muscle's bursts by eye.",
+            ),
             FindingKind::NoBeats => f.write_str(
                 "No heartbeat was found: check that this is the ECG signal, press the electrodes on \
                  and record again.",

@@ -1,6 +1,11 @@
 //! One finger drags, two pinch: what the pointers on a canvas mean together.
 
-use web_sys::PointerEvent;
+use beatwalk::chart::{Bounds, Projection, Viewport};
+use beatwalk::signal::Seconds;
+use web_sys::{PointerEvent, WheelEvent};
+
+/// How much one pixel of a wheel's turn zooms, as the exponent of e.
+const WHEEL_ZOOM: f64 = 0.0015;
 
 /// What a move of a pointer means, in CSS pixels of the canvas.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -19,6 +24,36 @@ pub enum Gesture {
         /// How much more of the trace should be in view.
         factor: f64,
     },
+}
+
+impl Gesture {
+    /// What is in view after the gesture.
+    pub fn applied(self, on: &Projection, bounds: &Bounds) -> Viewport {
+        match self {
+            Self::Drag { from, to } => on.viewport.panned(
+                on.time(from.0) - on.time(to.0),
+                on.value(from.1) - on.value(to.1),
+                bounds,
+            ),
+            Self::Pinch { about, factor } => {
+                let kept = (on.time(about.0), on.value(about.1));
+                on.viewport.zoomed(kept, factor, 1.0, bounds)
+            }
+        }
+    }
+}
+
+/// What is in view after a turn of the wheel: up and down zooms about the pointer; sideways, or with
+/// Shift, moves.
+pub fn wheeled(event: &WheelEvent, on: &Projection, bounds: &Bounds) -> Viewport {
+    let (right, down) = (event.delta_x(), event.delta_y());
+    let sideways = right.abs() > down.abs();
+    let turn = if sideways { right } else { down };
+    if sideways || event.shift_key() {
+        return on.viewport.panned(Seconds::new(turn / on.px_per_second()), 0.0, bounds);
+    }
+    let kept = (on.time(event.offset_x().into()), on.value(event.offset_y().into()));
+    on.viewport.zoomed(kept, (turn * WHEEL_ZOOM).exp(), 1.0, bounds)
 }
 
 /// The pointers that are down.

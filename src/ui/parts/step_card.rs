@@ -15,7 +15,7 @@ pub fn StonePath() -> impl IntoView {
         let short = move || {
             let key = match step.landmark() {
                 Some(landmark) => format!("page.walk.short.{}", landmark.key()),
-                None => step.title_key().to_string(),
+                None => step.title_key(),
             };
             say(app.language.get(), &key).into_owned()
         };

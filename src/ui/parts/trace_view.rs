@@ -1,12 +1,12 @@
 //! A trace that can be moved and zoomed by mouse, touch and wheel, and pointed at where that is wanted.
 
 use super::chart::{Chart, Drawing};
-use super::gesture::{Gesture, Pointers};
+use super::gesture::{Gesture, Pointers, wheeled};
 use crate::ui::browser::CanvasSize;
 use crate::ui::state::{App, Shown};
 use beatwalk::chart::{
     BeatMark, CSS_PX_PER_MM, Frame, Look, PointMark, Projection, Shade, Tone, TraceScene, Viewport,
-    draw_overview, draw_trace, summary,
+    draw_trace, summary,
 };
 use beatwalk::lesson::Grip;
 use beatwalk::signal::{SampleIndex, SampleSpan, Seconds};
@@ -16,9 +16,6 @@ use leptos::prelude::*;
 use std::sync::Arc;
 use web_sys::{Element, PointerEvent, WheelEvent};
 
-/// How much one notch of a wheel zooms.
-const WHEEL_ZOOM: f64 = 0.0015;
-
 /// What lies on the trace besides the trace.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Overlay {
@@ -26,8 +23,6 @@ pub struct Overlay {
     pub points: Vec<PointMark>,
     /// Where the cursor stands.
     pub cursor: Option<SampleIndex>,
-    /// A stretch that is picked out.
-    pub chosen: Option<SampleSpan>,
 }
 
 /// The trace that is worked on, in a viewport of its own.
@@ -52,18 +47,15 @@ pub fn TraceView(
             reading.as_ref().map(|reading| beat_marks(&reading.beats)).unwrap_or_default()
         })
     });
-    let bad = Memo::new(move |_| unusable_stretches(app));
+    let unusable = Memo::new(move |_| unusable_stretches(app));
 
     let draw = move |drawing: &Drawing, size: CanvasSize| {
         let (Some(shown), Some(viewport)) = (app.shown.get(), viewport.get()) else { return };
-        let overlay = overlay.read();
-        let marks = marks.read();
-        let bad = bad.read();
-        let mut shades: Vec<Shade<'_>> = bad
+        let (overlay, marks, unusable) = (overlay.read(), marks.read(), unusable.read());
+        let shades: Vec<Shade<'_>> = unusable
             .iter()
             .map(|(span, word)| Shade { span: *span, tone: Tone::Unusable, label: word })
             .collect();
-        shades.extend(overlay.chosen.map(|span| Shade { span, tone: Tone::Chosen, label: "" }));
         let scene = TraceScene {
             beats: &marks,
             points: &overlay.points,
@@ -71,14 +63,8 @@ pub fn TraceView(
             cursor: overlay.cursor,
             ..bare_scene(&shown, viewport)
         };
-        let look = Look {
-            palette: app.palette(),
-            scale: size.scale,
-            px_per_mm: Some(CSS_PX_PER_MM),
-            language: app.language.get(),
-        };
         // The canvas never refuses to draw; if it did, the table beside it still tells everything.
-        let _ = draw_trace(drawing, &scene, &look);
+        let _ = draw_trace(drawing, &scene, &look(app, size, Some(CSS_PX_PER_MM)));
     };
 
     // Where things are on the canvas right now, for the pointer.
@@ -108,53 +94,23 @@ pub fn TraceView(
     };
     let on_move = move |event: PointerEvent| {
         let gesture = pointers.try_update_value(|pointers| pointers.moved(&event)).flatten();
-        let (Some(gesture), Some((shown, projection))) = (gesture, place()) else { return };
-        let (time, value) = (|x| projection.time(x), |y| projection.value(y));
-        match gesture {
-            Gesture::Drag { to, .. } if on_point.is_some() => point(to.0, Grip::Held),
-            Gesture::Drag { from, to } => viewport.update(|view| {
-                *view = view.map(|view| {
-                    view.panned(
-                        time(from.0) - time(to.0),
-                        value(from.1) - value(to.1),
-                        &shown.bounds,
-                    )
-                });
-            }),
-            Gesture::Pinch { about, factor } => viewport.update(|view| {
-                *view = view.map(|view| {
-                    view.zoomed((time(about.0), value(about.1)), factor, 1.0, &shown.bounds)
-                });
-            }),
+        match (gesture, place()) {
+            (Some(Gesture::Drag { to, .. }), _) if on_point.is_some() => point(to.0, Grip::Held),
+            (Some(gesture), Some((shown, projection))) => {
+                viewport.set(Some(gesture.applied(&projection, &shown.bounds)));
+            }
+            _ => {}
         }
     };
     let on_up = move |event: PointerEvent| pointers.update_value(|pointers| pointers.up(&event));
     let on_wheel = move |event: WheelEvent| {
-        let Some((shown, projection)) = place() else { return };
-        event.prevent_default();
-        let sideways = event.delta_x().abs() > event.delta_y().abs() || event.shift_key();
-        let delta = if event.delta_x().abs() > event.delta_y().abs() {
-            event.delta_x()
-        } else {
-            event.delta_y()
-        };
-        viewport.update(|view| {
-            *view = view.map(|view| {
-                if sideways {
-                    let later = Seconds::new(delta / projection.px_per_second());
-                    view.panned(later, 0.0, &shown.bounds)
-                } else {
-                    let about = (
-                        projection.time(event.offset_x().into()),
-                        projection.value(event.offset_y().into()),
-                    );
-                    view.zoomed(about, (delta * WHEEL_ZOOM).exp(), 1.0, &shown.bounds)
-                }
-            });
-        });
+        if let Some((shown, projection)) = place() {
+            event.prevent_default();
+            viewport.set(Some(wheeled(&event, &projection, &shown.bounds)));
+        }
     };
 
-    // Told to screen readers; not with each pixel of a drag, so it follows the viewport a while later.
+    // Described to screen readers, who ask for it: it is not announced with each pixel of a drag.
     let told = move || {
         let (shown, viewport) = (app.shown.get()?, viewport.get()?);
         let marks = marks.read();
@@ -178,58 +134,11 @@ pub fn TraceView(
     }
 }
 
-/// The whole trace, small, with the part in view picked out; a tap or drag moves that part.
-#[component]
-pub fn Overview(
-    /// What is in view elsewhere.
-    viewport: RwSignal<Option<Viewport>>,
-) -> impl IntoView {
-    let app = App::here();
-    let canvas = NodeRef::<Canvas>::new();
-    let whole = move |shown: &Shown| Viewport::fit(&shown.envelope, shown.recording.rate);
-
-    let draw = move |drawing: &Drawing, size: CanvasSize| {
-        let (Some(shown), Some(view)) = (app.shown.get(), viewport.get()) else { return };
-        let rate = shown.recording.rate;
-        let span = view.samples(rate, shown.recording.samples.len());
-        let shades = [Shade { span, tone: Tone::Chosen, label: "" }];
-        let scene = TraceScene { shades: &shades, ..bare_scene(&shown, whole(&shown)) };
-        let look = Look {
-            palette: app.palette(),
-            scale: size.scale,
-            px_per_mm: None,
-            language: app.language.get(),
-        };
-        let _ = draw_overview(drawing, &scene, &look);
-    };
-    let go = move |event: PointerEvent| {
-        let (Some(element), Some(shown)) = (canvas.get_untracked(), app.shown.get_untracked())
-        else {
-            return;
-        };
-        let part = f64::from(event.offset_x()) / f64::from(element.client_width().max(1));
-        let moment = Seconds::new(part * shown.bounds.duration.seconds());
-        viewport.update(|view| *view = view.map(|view| view.centred(moment, &shown.bounds)));
-    };
-    view! {
-        <Chart
-            canvas=canvas
-            draw=draw
-            attr:aria-hidden="true"
-            on:pointerdown=move |event: PointerEvent| {
-                capture(&event);
-                go(event);
-            }
-            on:pointermove=move |event: PointerEvent| {
-                if event.buttons() != 0 {
-                    go(event);
-                }
-            }
-        />
-    }
+pub(super) fn look(app: App, size: CanvasSize, px_per_mm: Option<f64>) -> Look<'static> {
+    Look { palette: app.palette(), scale: size.scale, px_per_mm, language: app.language.get() }
 }
 
-fn bare_scene(shown: &Shown, viewport: Viewport) -> TraceScene<'_> {
+pub(super) fn bare_scene(shown: &Shown, viewport: Viewport) -> TraceScene<'_> {
     TraceScene {
         envelope: &shown.envelope,
         beneath: None,
@@ -268,7 +177,7 @@ fn unusable_stretches(app: App) -> Vec<(SampleSpan, String)> {
 }
 
 /// Keeps hearing a pointer when it leaves the canvas during a drag.
-fn capture(event: &PointerEvent) {
+pub(super) fn capture(event: &PointerEvent) {
     let target = event.current_target().or_else(|| event.target());
     if let Some(element) =
         target.and_then(|target| wasm_bindgen::JsCast::dyn_into::<Element>(target).ok())

@@ -26,7 +26,7 @@ pub fn ResultsScreen() -> impl IntoView {
                             <ResultsFiles />
                             <Cautions texts=report.cautions.clone() />
                             <Placements lines=report.placements.clone() />
-                            <Facts report=report.clone() />
+                            <Facts report=report />
                         }
                     })
             }}

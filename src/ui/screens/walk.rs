@@ -132,7 +132,7 @@ fn overlay(app: App) -> Overlay {
         Step::ChooseBeat => session.beat(),
         _ => active.and_then(|landmark| session.mark(landmark)),
     };
-    Overlay { points, cursor, chosen: None }
+    Overlay { points, cursor }
 }
 
 /// Where the mark stands, in words.

@@ -1,0 +1,92 @@
+//! What was found in the trace, in numbers; and the way out of an upside-down one.
+
+use crate::ui::state::{App, Screen, tr};
+use beatwalk::analysis::{Measurement, Polarity, Standing};
+use beatwalk::report::Orientation;
+use beatwalk::words::{say, say_with};
+use leptos::prelude::*;
+
+/// How many beats, and what they measure.
+#[component]
+pub fn BeatFacts() -> impl IntoView {
+    let app = App::here();
+    let facts = move || {
+        app.reading.get().map(|reading| {
+            let counted =
+                reading.beats.iter().filter(|beat| beat.standing == Standing::Counts).count();
+            let rate = number(app, reading.intervals.rate_bpm, 0, "page.unit.per_minute");
+            let rr = number(app, reading.intervals.rr_ms, 0, "page.unit.ms");
+            view! {
+                <dl class="facts">
+                    <dt>{tr("page.see.beats_found")}</dt>
+                    <dd>{reading.beats.len()}</dd>
+                    <dt>{tr("page.see.beats_counted")}</dt>
+                    <dd>{counted}</dd>
+                    <dt>{tr("page.see.rate")}</dt>
+                    <dd>{rate}</dd>
+                    <dt>{tr("page.see.rr")}</dt>
+                    <dd>{rr}</dd>
+                </dl>
+            }
+        })
+    };
+    view! {
+        <section class="card">
+            <h2>{tr("page.see.beats")}</h2>
+            {facts}
+            <Show when=move || app.reading.read().is_none() && app.job.read().is_none()>
+                <p>{tr("page.see.not_read")}</p>
+                <button class="button" on:click=move |_| app.read_beats()>
+                    {tr("page.see.read_now")}
+                </button>
+            </Show>
+            <button
+                class="button button--main"
+                disabled=move || !app.can_show(Screen::Walk)
+                on:click=move |_| app.screen.set(Screen::Walk)
+            >
+                {tr("page.see.go_walk")}
+            </button>
+        </section>
+    }
+}
+
+/// An upside-down trace can be turned over, and back; the student decides.
+#[component]
+pub fn TurnOver() -> impl IntoView {
+    let app = App::here();
+    let turned = move || app.work.with(|work| work.settings.orientation == Orientation::TurnedOver);
+    let looks_inverted = move || {
+        app.reading.with(|reading| {
+            reading.as_ref().is_some_and(|reading| reading.polarity == Polarity::LooksInverted)
+        })
+    };
+    view! {
+        <Show when=turned>
+            <p>{tr("page.see.turned")}</p>
+        </Show>
+        <Show when=move || turned() || looks_inverted()>
+            <button class="button" aria-pressed=move || turned().to_string() on:click=move |_| app.turn_over()>
+                {tr("page.see.turn_over")}
+            </button>
+        </Show>
+    }
+}
+
+/// A measurement with its spread and count, or that there is none.
+fn number(app: App, measured: Option<Measurement>, decimals: usize, unit_key: &str) -> String {
+    let language = app.language.get();
+    match measured {
+        Some(Measurement { value, spread, n }) => say_with(
+            language,
+            "page.see.measured",
+            &[
+                ("value", &format!("{value:.decimals$}")),
+                ("unit", &say(language, unit_key)),
+                ("spread", &format!("{spread:.decimals$}")),
+                ("n", &n.to_string()),
+            ],
+        ),
+        None => say(language, "page.not_measurable").into_owned(),
+    }
+}
