@@ -102,7 +102,7 @@ fn every_demo_recording_opens_and_an_upside_down_one_can_be_turned() {
     let turn = visit.find("button", "Turn the trace over");
     assert_eq!(turn.attribute("aria-pressed").as_deref(), Some("false"));
     turn.click();
-    visit.wait_for_text("the recording itself is unchanged");
+    visit.wait_for_text("The recording itself is unchanged.");
     visit.leave_in_peace();
 }
 

@@ -27,10 +27,13 @@ pub fn StonePath() -> impl IntoView {
                 placement.is_some_and(|placement| !placement.tries.is_empty())
             })
         };
-        let state = move || match (done(), tried()) {
-            (true, _) => say(app.language.get(), "page.walk.stone_done").into_owned(),
-            (false, true) => say(app.language.get(), "page.walk.stone_tried").into_owned(),
-            (false, false) => String::new(),
+        let label = move || {
+            let state = match (done(), tried()) {
+                (true, _) => say(app.language.get(), "page.walk.stone_done"),
+                (false, true) => say(app.language.get(), "page.walk.stone_tried"),
+                (false, false) => return title(),
+            };
+            format!("{} {state}", title())
         };
         view! {
             <li>
@@ -41,7 +44,7 @@ pub fn StonePath() -> impl IntoView {
                     aria-current=move || {
                         app.lesson.with(|lesson| lesson.session().step() == step).then_some("step")
                     }
-                    aria-label=move || format!("{} {}", title(), state())
+                    aria-label=label
                     on:click=move |_| go(app, Command::GoTo(step))
                 >
                     {short}
