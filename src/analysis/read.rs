@@ -49,7 +49,7 @@ pub fn read(recording: &Recording, progress: &mut dyn Progress) -> Reading {
     let marks = beats::find(&steepness, &complexes, rate, &unusable);
     progress.at(0.6);
     let light = Filter::band_pass(rate, LIGHT.0, LIGHT.1).apply(&quiet);
-    let placed = beats::place(&light, &marks, rate);
+    let placed = beats::place(&light, &marks, rate, &unusable);
     let standings = beats::standings(&light, &placed.r, rate, &unusable);
     let polarity = quality::polarity(&light, &placed, rate);
     progress.at(0.7);

@@ -5,7 +5,8 @@
 //! which way is up; a single one that goes the other way, as an early beat may, is marked there.
 
 use crate::analysis::neighbours::median;
-use crate::signal::{SampleRate, Seconds};
+use crate::signal::{SampleRate, SampleSpan, Seconds};
+use std::ops::Range;
 
 /// R lies within this of the steepest moment.
 const REACH: Seconds = Seconds::new(0.080);
@@ -39,9 +40,18 @@ pub(crate) struct Placed {
     pub(crate) downward: bool,
 }
 
-/// Moves each mark onto its peak. `light` is the trace without wander, hum and muscle.
-pub(crate) fn place(light: &[f32], marks: &[usize], rate: SampleRate) -> Placed {
-    let swings: Vec<Swing> = marks.iter().filter_map(|&at| swing(light, at, rate)).collect();
+/// Moves each mark onto its peak, never into a stretch that can't be used. `light` is the trace
+/// without wander, hum and muscle.
+pub(crate) fn place(
+    light: &[f32],
+    marks: &[usize],
+    rate: SampleRate,
+    unusable: &[SampleSpan],
+) -> Placed {
+    let swings: Vec<Swing> = marks
+        .iter()
+        .filter_map(|&at| swing(light, at, rate, usable_around(at, unusable, light.len())))
+        .collect();
     let up = median(swings.iter().map(|swing| swing.up)).unwrap_or(0.0);
     let down = median(swings.iter().map(|swing| swing.down)).unwrap_or(0.0);
     let downward = down > DOWN * up;
@@ -56,12 +66,21 @@ pub(crate) fn place(light: &[f32], marks: &[usize], rate: SampleRate) -> Placed 
     Placed { r, height: if downward { down } else { up }, downward }
 }
 
-fn swing(light: &[f32], at: usize, rate: SampleRate) -> Option<Swing> {
+/// The unbroken stretch that a mark lies in.
+fn usable_around(at: usize, unusable: &[SampleSpan], samples: usize) -> Range<usize> {
+    let after = unusable.partition_point(|span| span.end().get() <= at);
+    let start = after.checked_sub(1).and_then(|before| unusable.get(before));
+    let end = unusable.get(after);
+    start.map_or(0, |span| span.end().get())..end.map_or(samples, |span| span.start().get())
+}
+
+fn swing(light: &[f32], at: usize, rate: SampleRate, usable: Range<usize>) -> Option<Swing> {
     let (reach, around) = (rate.count(REACH).max(1), rate.count(AROUND).max(1));
     let stretch =
         light.get(at.saturating_sub(around)..light.len().min(at.saturating_add(around + 1)))?;
     let line = median(stretch.iter().step_by(stretch.len().div_ceil(LOOKED_AT)).copied())?;
-    let places = at.saturating_sub(reach)..light.len().min(at + reach + 1);
+    let places =
+        at.saturating_sub(reach).max(usable.start)..light.len().min(at + reach + 1).min(usable.end);
     let top = places.clone().max_by(|&a, &b| light[a].total_cmp(&light[b]).then(b.cmp(&a)))?;
     let bottom = places.min_by(|&a, &b| light[a].total_cmp(&light[b]).then(a.cmp(&b)))?;
     Some(Swing { up: light[top] - line, top, down: line - light[bottom], bottom })
@@ -82,10 +101,20 @@ mod tests {
             light
         };
         for sign in [1.0, -1.0] {
-            let placed = place(&wave(sign), &[196, 405, 598, 806], rate);
+            let placed = place(&wave(sign), &[196, 405, 598, 806], rate, &[]);
             assert_eq!(placed.r, [200, 400, 600, 800]);
             assert_eq!((placed.height, placed.downward), (1.0, sign < 0.0));
         }
-        assert!(place(&[], &[], rate).r.is_empty());
+        assert!(place(&[], &[], rate, &[]).r.is_empty());
+    }
+
+    #[test]
+    fn a_mark_beside_a_hole_stays_out_of_it() {
+        let rate = SampleRate::new(250.0).unwrap();
+        let mut light = vec![0.0; 400];
+        (light[203], light[206]) = (1.0, 2.0);
+        let hole = [SampleSpan::new(0, 90), SampleSpan::new(205, 300)];
+        assert_eq!(place(&light, &[200], rate, &hole).r, [203]);
+        assert_eq!(place(&light, &[200], rate, &[]).r, [206]);
     }
 }

@@ -15,8 +15,10 @@ const STUCK: Seconds = Seconds::new(0.2);
 const FAR: f32 = 0.25;
 /// A top that is cut off has at least this many equal samples.
 const CUT: usize = 3;
-/// And the trace leaves it with a jump of this part of the whole height.
+/// And the trace leaves it with a jump of this part of the whole height, within this many samples: the
+/// first may still lie just below the end of the range.
 const JUMP: f32 = 0.02;
+const JUMP_WITHIN: usize = 2;
 /// One flat top may be chance.
 const CUT_TOPS: usize = 2;
 
@@ -49,14 +51,18 @@ pub(crate) fn clipped(recording: &Recording) -> Vec<SampleSpan> {
     let Some(range) = Range::of(recording) else { return Vec::new() };
     let stuck = recording.rate.count(STUCK).max(CUT);
     let jump = JUMP * (range.high - range.low);
-    let sample = |at: usize| recording.samples.get(at).copied();
-    let leaves = |from: f32, to: Option<f32>| to.is_some_and(|to| (to - from).abs() >= jump);
+    let leaves = |from: f32, beside: std::ops::Range<usize>| {
+        let beside = recording.samples.get(beside).unwrap_or_default();
+        beside.iter().any(|to| (to - from).abs() >= jump)
+    };
     let cut: Vec<SampleSpan> = runs(recording, CUT)
         .into_iter()
         .filter(|run| run.span.len() < stuck && range.is_end(run.value))
         .filter(|run| {
-            let before = run.span.start().get().checked_sub(1).and_then(sample);
-            leaves(run.value, before) || leaves(run.value, sample(run.span.end().get()))
+            let (start, end) = (run.span.start().get(), run.span.end().get());
+            let last = recording.samples.len().min(end + JUMP_WITHIN);
+            leaves(run.value, start.saturating_sub(JUMP_WITHIN)..start)
+                || leaves(run.value, end..last)
         })
         .map(|run| run.span)
         .collect();
