@@ -103,7 +103,7 @@ impl Palette {
         hole: Ink(0x6E, 0x78, 0x80),
         chosen: Ink(0xD3, 0xE5, 0xF2),
         unusable: Ink(0xF3, 0xE4, 0xCC),
-        text_size: 20.0,
+        text_size: 28.0,
         trace_weight: 3.0,
         line_weight: 2.0,
         grid_weight: 1.0,
