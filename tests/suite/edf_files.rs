@@ -84,7 +84,7 @@ fn every_file_has_the_samples_and_texts_another_reader_finds() {
 
 #[test]
 fn a_file_cut_off_keeps_its_whole_records() {
-    let opened = opened("field/o17-truncated.edf");
+    let opened = opened("field-cases/o17-truncated.edf");
     let trace = &opened.traces[opened.suggested];
     assert_eq!((trace.rate.hz(), trace.samples.len()), (200.0, 1600));
     assert_eq!(notes(&opened), [EdfNote::Truncated { stated: 10, whole: 8, bytes: 270 }]);
@@ -92,7 +92,7 @@ fn a_file_cut_off_keeps_its_whole_records() {
 
 #[test]
 fn a_file_never_closed_is_as_long_as_it_is() {
-    let opened = opened("field/o18-records-minus-one.edf");
+    let opened = opened("field-cases/o18-records-minus-one.edf");
     let trace = &opened.traces[opened.suggested];
     assert_eq!((trace.rate.hz(), trace.samples.len()), (250.0, 2000));
     assert_eq!(trace.unit, VoltageUnit::Millivolt);
@@ -102,7 +102,7 @@ fn a_file_never_closed_is_as_long_as_it_is() {
 
 #[test]
 fn the_ecg_is_chosen_and_each_signal_keeps_its_scale() {
-    let opened = opened("field/o19-mixed-units.edf");
+    let opened = opened("field-cases/o19-mixed-units.edf");
     assert_eq!((opened.traces.len(), opened.suggested), (2, 1));
     let [muscle, ecg] = opened.traces.as_slice() else { panic!() };
     assert_eq!((muscle.unit, ecg.unit), (VoltageUnit::Millivolt, VoltageUnit::Millivolt));
@@ -112,7 +112,7 @@ fn the_ecg_is_chosen_and_each_signal_keeps_its_scale() {
 
 #[test]
 fn each_signal_keeps_its_rate_and_annotations_are_no_trace() {
-    let opened = opened("field/o20-multirate-plus.edf");
+    let opened = opened("field-cases/o20-multirate-plus.edf");
     let rates: Vec<f64> = opened.traces.iter().map(|trace| trace.rate.hz()).collect();
     assert_eq!((rates.as_slice(), opened.suggested), (&[25.0, 250.0][..], 1));
     let ecg = &opened.traces[1];
@@ -192,9 +192,11 @@ fn a_signal_without_a_scale_is_refused() {
 
 #[test]
 fn what_is_not_edf_says_so() {
-    for bytes in
-        [b"time,mV\n0,1\n".to_vec(), vec![0; 300], bytes("field/o17-truncated.edf")[..300].to_vec()]
-    {
+    for bytes in [
+        b"time,mV\n0,1\n".to_vec(),
+        vec![0; 300],
+        bytes("field-cases/o17-truncated.edf")[..300].to_vec(),
+    ] {
         let error = try_open("x.edf", bytes).unwrap_err();
         assert!(matches!(error, OpenError::Edf(EdfError::Header { .. })), "{error}");
     }
@@ -213,9 +215,9 @@ proptest! {
         length in 0usize..6000,
     ) {
         let mut file = match which {
-            0 => bytes("field/o17-truncated.edf"),
-            1 => bytes("field/o18-records-minus-one.edf"),
-            2 => bytes("field/o20-multirate-plus.edf"),
+            0 => bytes("field-cases/o17-truncated.edf"),
+            1 => bytes("field-cases/o18-records-minus-one.edf"),
+            2 => bytes("field-cases/o20-multirate-plus.edf"),
             3 => bytes("edf/test_generator_datarec_generator_2.bdf"),
             _ => made("EDF+D", RANGE, 3, &records_at(&["0", "1", "3.5"])),
         };

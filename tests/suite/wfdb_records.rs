@@ -142,7 +142,7 @@ fn every_annotation_file_has_the_marks_another_reader_finds() {
 
 #[test]
 fn an_odd_number_of_packed_samples_is_read_to_the_last() {
-    let opened = opened(&[file("field/o16.hea"), file("field/o16.dat")]);
+    let opened = opened(&[file("field-cases/o16.hea"), file("field-cases/o16.dat")]);
     let trace = &opened.traces[opened.suggested];
     assert_eq!((trace.name.as_str(), trace.samples.len()), ("lead I", 2501));
     assert_eq!(trace.rate.hz(), 250.0);
@@ -168,10 +168,10 @@ fn lead_one_is_suggested() {
 
 #[test]
 fn a_file_without_its_partner_names_the_one_to_drop() {
-    let error = refused(&[file("field/o16.hea")]);
+    let error = refused(&[file("field-cases/o16.hea")]);
     assert_eq!(error.to_string(), "the header o16.hea holds no samples: they are in o16.dat");
     assert_eq!(error.remedy(), "Drop o16.dat together with o16.hea.");
-    for (alone, header) in [("field/o16.dat", "o16.hea"), ("mitdb/100.atr", "100.hea")] {
+    for (alone, header) in [("field-cases/o16.dat", "o16.hea"), ("mitdb/100.atr", "100.hea")] {
         let error = refused(&[file(alone)]);
         assert_eq!(error.remedy(), format!("Drop {header} together with {}.", file(alone).name));
     }
@@ -188,21 +188,21 @@ fn one_signal_file_of_two_is_better_than_none() {
 
 #[test]
 fn a_signal_file_cut_short_gives_its_whole_samples() {
-    let mut cut = file("field/o16.dat");
+    let mut cut = file("field-cases/o16.dat");
     cut.bytes.truncate(1000);
-    let opened = opened(&[file("field/o16.hea"), cut]);
+    let opened = opened(&[file("field-cases/o16.hea"), cut]);
     assert_eq!(opened.traces[0].samples.len(), 666);
     let file = "o16.dat".to_owned();
     assert_eq!(notes(&opened), [WfdbNote::Truncated { file, missing: 1835, stated: 2501 }]);
-    let nothing = refused(&[self::file("field/o16.hea"), made("o16.dat", [])]);
+    let nothing = refused(&[self::file("field-cases/o16.hea"), made("o16.dat", [])]);
     assert_eq!(nothing, WfdbError::NoSamples { file: "o16.dat".to_owned() });
 }
 
 #[test]
 fn a_changed_file_is_noticed() {
-    let mut changed = file("field/o16.dat");
+    let mut changed = file("field-cases/o16.dat");
     changed.bytes[0] ^= 1;
-    let opened = opened(&[file("field/o16.hea"), changed]);
+    let opened = opened(&[file("field-cases/o16.hea"), changed]);
     let signal = || "lead I".to_owned();
     let first = WfdbNote::FirstValueDiffers { signal: signal(), stated: -4, found: -3 };
     assert_eq!(notes(&opened), [first, WfdbNote::ChecksumDiffers { signal: signal() }]);
