@@ -116,7 +116,7 @@ mod tests {
 
     #[test]
     fn a_record_is_found_from_its_header_and_from_its_signal_file() {
-        for file in ["field/o16.hea", "field/o16.dat"] {
+        for file in ["field-cases/o16.hea", "field-cases/o16.dat"] {
             let lines = read(file, &Arguments::default()).unwrap();
             let [line] = lines.as_slice() else { panic!("{lines:?}") };
             assert_eq!((&line["format"], &line["signal"]), (&"wfdb".into(), &"lead I".into()));
@@ -144,7 +144,7 @@ mod tests {
     fn a_signal_is_chosen_by_name() {
         let arguments = Arguments { signal: Some("v5".to_owned()), ..Arguments::default() };
         assert_eq!(read("mitdb/100.dat", &arguments).unwrap()[0]["signal"], "V5");
-        let error = read("field/o16.hea", &arguments).unwrap_err();
+        let error = read("field-cases/o16.hea", &arguments).unwrap_err();
         assert_eq!(error, "there is no signal \"v5\"; there are: lead I");
     }
 

@@ -1,6 +1,6 @@
 //! Results: what was measured, beside what is typical; figures; files to take away; the printed page.
 
-use crate::ui::parts::{CycleFigure, ResultsFiles};
+use crate::ui::parts::{Figures, ResultsFiles};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Command, Step};
 use beatwalk::report::{PlacementLine, Report, ResultLine};
@@ -22,7 +22,7 @@ pub fn ResultsScreen() -> impl IntoView {
                             <h1>{report.title.clone()}</h1>
                             <Author />
                             <ResultsTable lines=report.results.clone() />
-                            <CycleFigure />
+                            <Figures />
                             <ResultsFiles />
                             <Cautions texts=report.cautions.clone() />
                             <Placements lines=report.placements.clone() />
