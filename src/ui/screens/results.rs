@@ -4,7 +4,6 @@ use crate::ui::parts::{Figures, ResultsFiles};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Command, Step};
 use beatwalk::report::{PlacementLine, Report, ResultLine};
-use beatwalk::words::say;
 use leptos::prelude::*;
 
 /// The fourth screen, which is also the page that is printed.
@@ -89,8 +88,6 @@ fn Author() -> impl IntoView {
 
 #[component]
 fn ResultsTable(lines: Vec<ResultLine>) -> impl IntoView {
-    let app = App::here();
-    let caption = move || say(app.language.get(), "page.results.caption").into_owned();
     let row = |line: ResultLine| {
         view! {
             <tr>
@@ -105,31 +102,14 @@ fn ResultsTable(lines: Vec<ResultLine>) -> impl IntoView {
             </tr>
         }
     };
-    view! {
-        <section class="card">
-            <div class="scroll-x" tabindex="0" role="group" aria-label=caption>
-                <table class="results__table">
-                    <caption>{caption}</caption>
-                    <thead>
-                        <tr>
-                            <th scope="col">{tr("page.results.quantity")}</th>
-                            <th scope="col">{tr("page.results.own")}</th>
-                            <th scope="col">{tr("page.results.computed")}</th>
-                            <th scope="col">{tr("page.results.all_beats")}</th>
-                            <th scope="col">{tr("page.results.typical")}</th>
-                        </tr>
-                    </thead>
-                    <tbody>{lines.into_iter().map(row).collect_view()}</tbody>
-                </table>
-            </div>
-        </section>
-    }
-}
-
-#[component]
-fn Cautions(texts: Vec<String>) -> impl IntoView {
-    let paragraphs = texts.into_iter().map(|text| view! { <p>{text}</p> }).collect_view();
-    view! { <section class="notice notice--caution">{paragraphs}</section> }
+    let heads = [
+        "page.results.quantity",
+        "page.results.own",
+        "page.results.computed",
+        "page.results.all_beats",
+        "page.results.typical",
+    ];
+    table_card("page.results.caption", heads, lines.into_iter().map(row).collect_view())
 }
 
 #[component]
@@ -145,25 +125,38 @@ fn Placements(lines: Vec<PlacementLine>) -> impl IntoView {
             </tr>
         }
     };
+    let heads = [
+        "page.results.point",
+        "page.results.mark",
+        "page.results.tries",
+        "page.results.verdict",
+        "page.results.revealed",
+    ];
+    table_card("page.results.placements", heads, lines.into_iter().map(row).collect_view())
+}
+
+/// A titled table of five columns that scrolls in its own box.
+fn table_card(title: &'static str, heads: [&'static str; 5], rows: impl IntoView) -> impl IntoView {
+    let heads = heads.map(|head| view! { <th scope="col">{tr(head)}</th> }).collect_view();
     view! {
         <section class="card">
-            <h2>{tr("page.results.placements")}</h2>
-            <div class="scroll-x" tabindex="0" role="group" aria-label=tr("page.results.placements")>
+            <h2>{tr(title)}</h2>
+            <div class="scroll-x" tabindex="0" role="group" aria-label=tr(title)>
                 <table class="results__table">
                     <thead>
-                        <tr>
-                            <th scope="col">{tr("page.results.point")}</th>
-                            <th scope="col">{tr("page.results.mark")}</th>
-                            <th scope="col">{tr("page.results.tries")}</th>
-                            <th scope="col">{tr("page.results.verdict")}</th>
-                            <th scope="col">{tr("page.results.revealed")}</th>
-                        </tr>
+                        <tr>{heads}</tr>
                     </thead>
-                    <tbody>{lines.into_iter().map(row).collect_view()}</tbody>
+                    <tbody>{rows}</tbody>
                 </table>
             </div>
         </section>
     }
+}
+
+#[component]
+fn Cautions(texts: Vec<String>) -> impl IntoView {
+    let paragraphs = texts.into_iter().map(|text| view! { <p>{text}</p> }).collect_view();
+    view! { <section class="notice notice--caution">{paragraphs}</section> }
 }
 
 #[component]
