@@ -3,8 +3,9 @@
 //! PR runs from P onset to QRS onset, also where there is no Q; QRS from its onset to its end; QT from
 //! QRS onset to T end (AHA/ACCF/HRS 2009, J Am Coll Cardiol 53:976 and 53:982). RR runs from R to the
 //! next R, and counts when both beats do and nothing is missing between them: what the Task Force
-//! (1996, Eur Heart J 17:354) calls a normal-to-normal interval. Rate is 60 / RR of each interval, so
-//! its median belongs to the median RR; the mean of rates is not the rate of the mean RR.
+//! (1996, Eur Heart J 17:354) calls a normal-to-normal interval. The rate
+//! is that of the mean RR: beats by the time they took, as counting them gives. The mean of the single
+//! rates would be higher; only their spread is used.
 //!
 //! An interval across a hole is not measured. No beats, or none that count, give no measurements.
 
@@ -22,12 +23,14 @@ pub fn measure(recording: &Recording, beats: &[Beat]) -> Intervals {
     };
     let rr = rr_intervals(recording, beats);
     let rates: Vec<f64> = rr.iter().map(|rr| 60_000.0 / rr).collect();
+    let mean_rr = rr.iter().sum::<f64>() / rr.len() as f64;
     Intervals {
         pr_ms: between(Landmark::POnset, Landmark::QrsOnset),
         qrs_ms: between(Landmark::QrsOnset, Landmark::QrsEnd),
         qt_ms: between(Landmark::QrsOnset, Landmark::TEnd),
         rr_ms: Measurement::of(&rr),
-        rate_bpm: Measurement::of(&rates),
+        rate_bpm: Measurement::of(&rates)
+            .map(|rates| Measurement { value: 60_000.0 / mean_rr, ..rates }),
     }
 }
 

@@ -40,7 +40,7 @@ pub struct Intervals {
     pub qt_ms: Option<Measurement>,
     /// R to R, ms.
     pub rr_ms: Option<Measurement>,
-    /// 60 / RR, beats a minute, of each interval.
+    /// 60 / mean RR, beats a minute; its spread is that of 60 / RR of the single intervals.
     pub rate_bpm: Option<Measurement>,
 }
 

@@ -1,5 +1,6 @@
 //! The frame around the screens: name, the steps of the lesson, what is being done, what went wrong.
 
+use super::browser::{dropped_files, pasted_text};
 use super::parts::{JobProgress, Mark, ProblemNotice};
 use super::screens::{OpenScreen, ResultsScreen, SeeScreen, WalkScreen};
 use super::state::{App, Keeping, Screen, tr};
@@ -21,7 +22,20 @@ fn Root() -> impl IntoView {
     name_the_page(app);
 
     view! {
-        <div class="app">
+        <div
+            class="app"
+            on:dragover=move |event| event.prevent_default()
+            on:drop=move |event| {
+                // Anywhere on the page: a file that misses the zone must not replace the page.
+                event.prevent_default();
+                app.open_files(dropped_files(&event));
+            }
+            on:paste=move |event| {
+                if let Some(text) = pasted_text(&event) {
+                    app.open_pasted(&text);
+                }
+            }
+        >
             <a class="skip-link" href="#main">{tr("page.skip")}</a>
             <Bar />
             <main id="main" class="app__main" tabindex="-1">

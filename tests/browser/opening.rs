@@ -70,6 +70,26 @@ fn pasted_numbers_open_like_a_file() {
     visit.paste(&csv);
     visit.find("button", "Open the pasted text").click();
     visit.wait_for_text("7500 samples");
+    // And on the page itself, without looking for a field.
+    let second: Vec<&str> = csv.lines().take(2002).collect();
+    visit.find("button", "Farther").click();
+    visit.paste(&second.join("\n"));
+    visit.wait_for_text("2000 samples");
+    visit.leave_in_peace();
+}
+
+#[test]
+fn a_file_dropped_on_the_trace_opens_too() {
+    let visit = Visit::to_beatwalk();
+    visit.find_containing("button", "Q-03 at rest").click();
+    visit.wait_for_text("7500 samples");
+    let trace = visit.find("application", "Trace of the recording").at(0.5, 0.5);
+    visit.drop_bytes(
+        trace,
+        &[("o28.csv", include_bytes!("../data/field-cases/o28-three-beats.csv"))],
+    );
+    visit.wait_for_text("550 samples");
+    visit.wait_for_text("too few clear beats");
     visit.leave_in_peace();
 }
 

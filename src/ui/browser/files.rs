@@ -3,7 +3,7 @@
 use beatwalk::formats::LARGEST_FILE;
 use gloo_file::{File, FileList};
 use wasm_bindgen::JsCast;
-use web_sys::{DragEvent, Event, HtmlInputElement};
+use web_sys::{ClipboardEvent, DragEvent, Element, Event, HtmlInputElement};
 
 /// What was dropped or picked.
 pub type Dropped = Vec<File>;
@@ -12,6 +12,13 @@ pub type Dropped = Vec<File>;
 pub fn dropped_files(event: &DragEvent) -> Dropped {
     let list = event.data_transfer().and_then(|transfer| transfer.files());
     list.map(|list| FileList::from(list).to_vec()).unwrap_or_default()
+}
+
+/// Text that was pasted on the page itself; pasting into a field is the field's business.
+pub fn pasted_text(event: &ClipboardEvent) -> Option<String> {
+    let field = event.target()?.dyn_into::<Element>().ok()?.closest("input, textarea").ok()?;
+    let text = event.clipboard_data()?.get_data("text/plain").ok()?;
+    (field.is_none() && !text.trim().is_empty()).then_some(text)
 }
 
 /// The files of a picker. The picker is emptied, so that the same file can be picked again.

@@ -7,5 +7,5 @@ mod store;
 
 pub use canvas::{CanvasSize, observe_size};
 pub use download::{draw_to_png, save_text};
-pub use files::{Dropped, dropped_files, picked_files, read_bytes};
+pub use files::{Dropped, dropped_files, pasted_text, picked_files, read_bytes};
 pub use store::{Drawer, Store};

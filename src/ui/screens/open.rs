@@ -1,6 +1,6 @@
 //! Open a recording: drop it, pick it, paste it, or take an invented one.
 
-use crate::ui::browser::{dropped_files, picked_files};
+use crate::ui::browser::picked_files;
 use crate::ui::parts::RateForm;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::formats::Choices;
@@ -9,7 +9,6 @@ use beatwalk::synth::Demo;
 use beatwalk::words::say;
 use leptos::html::Input;
 use leptos::prelude::*;
-use web_sys::DragEvent;
 
 /// The first screen.
 #[component]
@@ -72,23 +71,13 @@ fn DropZone() -> impl IntoView {
     let app = App::here();
     let over = RwSignal::new(false);
     let picker = NodeRef::<Input>::new();
-    let on_drag = move |event: DragEvent| {
-        // Without this the browser would open the file in place of the page.
-        event.prevent_default();
-        over.set(true);
-    };
-    let on_drop = move |event: DragEvent| {
-        event.prevent_default();
-        over.set(false);
-        app.open_files(dropped_files(&event));
-    };
     view! {
         <div
             class="open__drop"
             class:open__drop--over=over
-            on:dragover=on_drag
+            on:dragover=move |_| over.set(true)
             on:dragleave=move |_| over.set(false)
-            on:drop=on_drop
+            on:drop=move |_| over.set(false)
         >
             <h2 id="own-title">{tr("page.open.own_title")}</h2>
             <p>{tr("page.open.drop")}</p>
