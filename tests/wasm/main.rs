@@ -1,6 +1,8 @@
 //! The same numbers in the browser as natively: a few tests of the core, run in Chromium.
 #![cfg(target_arch = "wasm32")]
+#![allow(clippy::unwrap_used, reason = "a test that can't go on has failed")]
 
+use beatwalk::analysis;
 use beatwalk::synth::Demo;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 
@@ -19,4 +21,14 @@ fn demo_recordings_are_the_same_in_the_browser() {
     for (demo, kept) in Demo::ALL.into_iter().zip(kept) {
         assert!(demo.csv().unwrap() == kept, "{} differs", demo.file_name());
     }
+}
+
+/// Natively the resting student has 32 beats at 64.2 a minute (`tests/suite` and the page agree).
+#[wasm_bindgen_test]
+fn a_heart_is_read_the_same_in_the_browser() {
+    let recording = Demo::Resting.recording().unwrap();
+    let reading = analysis::read(&recording, &mut ());
+    assert_eq!(reading.beats.len(), 32);
+    let rate = reading.intervals.rate_bpm.unwrap();
+    assert!((rate.value - 64.2).abs() < 0.1, "{}", rate.value);
 }
