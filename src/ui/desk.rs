@@ -1,13 +1,13 @@
 //! Where everything that changes what is open gets done: opening, choosing, reading, cancelling.
 
 use super::browser::{self, Dropped};
-use super::state::{App, OpenFile, Problem, Screen, Shown};
+use super::state::{App, OpenFile, Problem, Screen, Shown, Source};
 use crate::worker::{Analyst, Answer, Opened, Request, Stage};
 use beatwalk::analysis::Reading;
 use beatwalk::chart::Viewport;
 use beatwalk::formats::Choices;
 use beatwalk::lesson::{Command, Lesson, suggest_beat};
-use beatwalk::report::{Orientation, SavedRecording, SavedWork};
+use beatwalk::report::{Orientation, SavedRecording, SavedWork, is_saved_reading};
 use beatwalk::signal::{Recording, SampleSpan, Seconds};
 use gloo_file::File;
 use leptos::prelude::*;
@@ -23,24 +23,9 @@ impl App {
 
     /// Opens dropped or picked files. One of our own documents brings its work along.
     pub fn open_files(self, files: Dropped) {
-        if files.is_empty() {
-            return;
+        if !files.is_empty() {
+            self.open(Source::Files(files), Choices::default());
         }
-        self.problem.set(None);
-        spawn_local(async move {
-            match browser::read_bytes(&files).await {
-                Err((what, remedy)) => self.fail(what, remedy),
-                Ok(read) => match read.as_slice() {
-                    [(_, bytes)] if beatwalk::report::is_saved_reading(bytes) => {
-                        self.open_saved(bytes);
-                    }
-                    _ => {
-                        self.sources.set_value(files);
-                        self.ask_to_open(read, Choices::default());
-                    }
-                },
-            }
-        });
     }
 
     /// Opens text that was pasted, as if it were a file.
@@ -49,19 +34,42 @@ impl App {
     }
 
     /// Opens one of the invented recordings.
-    pub fn open_demo(self, key: &str) {
-        self.sources.set_value(Vec::new());
-        self.begin(Stage::Opening);
-        self.with_analyst(|analyst| analyst.open(&Request::Demo { key: key.to_owned() }, &[]));
+    pub fn open_demo(self, key: &'static str) {
+        self.open(Source::Demo(key), Choices::default());
     }
 
-    /// Reads the open file again, with what the student corrected.
-    pub fn open_again(self, choices: Choices) {
-        let files = self.sources.get_value();
+    /// Reads what is open again, with what the student corrected.
+    pub fn correct(self, choices: Choices) {
+        if let Some(source) = self.source.get_value() {
+            self.open(source, choices);
+        }
+    }
+
+    /// Gives the sampling rate that was asked for.
+    pub fn answer_rate(self, rate_hz: f64) {
+        if let Some(asked) = self.asked.get_value() {
+            self.open(asked, Choices { rate_hz: Some(rate_hz), ..Choices::default() });
+        }
+    }
+
+    fn open(self, source: Source, choices: Choices) {
+        self.problem.set(None);
+        self.asked.set_value(Some(source.clone()));
+        let files = match source {
+            Source::Files(files) => files,
+            Source::Demo(key) => {
+                self.begin(Stage::Opening);
+                let request = Request::Demo { key: key.to_owned(), choices };
+                return self.with_analyst(|analyst| analyst.open(&request, &[]));
+            }
+        };
         spawn_local(async move {
             match browser::read_bytes(&files).await {
                 Err((what, remedy)) => self.fail(what, remedy),
-                Ok(read) => self.ask_to_open(read, choices),
+                Ok(read) => match read.as_slice() {
+                    [(_, bytes)] if is_saved_reading(bytes) => self.open_saved(bytes),
+                    _ => self.ask_to_open(read, choices),
+                },
             }
         });
     }
@@ -76,6 +84,7 @@ impl App {
         let file = self.opened.with_untracked(|opened| {
             opened.as_ref().map(|opened| opened.head.file.clone()).unwrap_or_default()
         });
+        self.set_aside();
         let student = self.work.with_untracked(|work| work.student.clone());
         let mut work = SavedWork::default();
         work.student = student;
@@ -204,6 +213,7 @@ impl App {
             .map(|(trace, samples)| Arc::new(trace.with_samples(samples)))
             .collect();
         let suggested = head.suggested;
+        self.source.set_value(self.asked.get_value());
         self.opened.set(Some(Arc::new(OpenFile { head, recordings })));
         self.choose_trace(suggested);
         self.screen.set(Screen::See);

@@ -22,6 +22,7 @@ impl App {
                 return;
             };
             self.store.set_value(Some(store.clone()));
+            self.replaced.set(store.take(Drawer::Replaced).await.is_ok_and(|held| held.is_some()));
             let recording = store.take(Drawer::Recording).await.ok().flatten();
             let work = store.take(Drawer::Work).await.ok().flatten();
             let Some(recording) = recording else { return };
@@ -69,10 +70,36 @@ impl App {
         }
     }
 
+    /// Puts the open reading away before another recording takes its place, when there is work in it.
+    pub(super) fn set_aside(self) {
+        let worked = self.lesson.with_untracked(|lesson| {
+            lesson.session().placements().any(|placement| placement.answer.is_some())
+        });
+        if let (true, Some(raw)) = (worked, self.raw.get_untracked()) {
+            self.write(
+                Drawer::Replaced,
+                SavedReading::new(self.work_now(), (*raw).clone()).to_json(),
+            );
+            self.replaced.set(true);
+        }
+    }
+
+    /// Opens the reading that was put away; the one open now is put away in its place.
+    pub fn bring_back(self) {
+        let Some(store) = self.store.get_value() else { return };
+        spawn_local(async move {
+            if let Ok(Some(document)) = store.take(Drawer::Replaced).await {
+                self.replaced.set(false);
+                self.open_saved(document.as_bytes());
+            }
+        });
+    }
+
     /// Forgets everything: in this browser and on the screen.
     pub fn clear(self) {
         self.cancel();
         self.raw.set(None);
+        self.replaced.set(false);
         self.opened.set(None);
         self.shown.set(None);
         self.reading.set(None);
@@ -93,6 +120,7 @@ impl App {
     pub(super) fn open_saved(self, bytes: &[u8]) {
         match SavedReading::from_json(&String::from_utf8_lossy(bytes)) {
             Ok(SavedReading { work, recording, .. }) => {
+                self.set_aside();
                 self.take_up_saved(work, recording);
                 self.keep_recording();
             }
@@ -118,6 +146,7 @@ impl App {
             notes: Vec::new(),
             layout: None,
         };
+        self.source.set_value(None);
         let recordings = vec![Arc::new(recording.recording.clone())];
         self.opened.set(Some(Arc::new(OpenFile { head, recordings })));
         self.work_on(0, recording);

@@ -60,6 +60,15 @@ pub struct OpenFile {
     pub recordings: Vec<Arc<Recording>>,
 }
 
+/// Where a recording comes from, to read it again when the student corrects how.
+#[derive(Clone, Debug)]
+pub enum Source {
+    /// Files of the student's.
+    Files(Vec<File>),
+    /// One of the invented recordings, by its key.
+    Demo(&'static str),
+}
+
 /// The trace that is worked on.
 #[derive(Debug)]
 pub struct Shown {
@@ -126,12 +135,16 @@ pub struct App {
     pub view: RwSignal<Option<Viewport>>,
     /// The part that is in view while one beat is walked.
     pub walk_view: RwSignal<Option<Viewport>>,
+    /// Whether work that was replaced by another recording can be brought back.
+    pub replaced: RwSignal<bool>,
     /// Whether work is being kept.
     pub keeping: RwSignal<Keeping>,
     pub(super) analyst: StoredValue<Option<Analyst>, LocalStorage>,
     pub(super) store: StoredValue<Option<Store>, LocalStorage>,
-    /// The files that are open, to read them again when the student corrects how.
-    pub(super) sources: StoredValue<Vec<File>, LocalStorage>,
+    /// What was asked for last; it is open once the worker says so.
+    pub(super) asked: StoredValue<Option<Source>, LocalStorage>,
+    /// What is open.
+    pub(super) source: StoredValue<Option<Source>, LocalStorage>,
 }
 
 impl App {
@@ -153,10 +166,12 @@ impl App {
             raw: RwSignal::new(None),
             view: RwSignal::new(None),
             walk_view: RwSignal::new(None),
+            replaced: RwSignal::new(false),
             keeping: RwSignal::new(Keeping::Unknown),
             analyst: StoredValue::new_local(None),
             store: StoredValue::new_local(None),
-            sources: StoredValue::new_local(Vec::new()),
+            asked: StoredValue::new_local(None),
+            source: StoredValue::new_local(None),
         }
     }
 

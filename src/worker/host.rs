@@ -63,12 +63,12 @@ impl Desk {
                     .collect::<Vec<_>>();
                 self.open(&files, &choices);
             }
-            Request::Demo { key } => {
+            Request::Demo { key, choices } => {
                 let demo = Demo::ALL.into_iter().find(|demo| demo.key() == key);
                 if let Some((name, Ok(text))) = demo.map(|demo| (demo.file_name(), demo.csv())) {
                     // By the same way in as any file of a class.
                     let file = SourceFile { name: name.to_owned(), bytes: text.into_bytes() };
-                    self.open(&[file], &Choices::default());
+                    self.open(&[file], &choices);
                 }
             }
             Request::Read { trace } => {

@@ -22,6 +22,8 @@ pub enum Request {
     Demo {
         /// Which one.
         key: String,
+        /// What the student chose.
+        choices: Choices,
     },
     /// Find and measure the beats; one buffer of samples.
     Read {

@@ -158,3 +158,22 @@ fn saved_work_opens_in_a_browser_that_has_never_seen_it() {
     visit.wait_for_text("quillmere-10k-q03-resting.csv");
     visit.leave_in_peace();
 }
+
+#[test]
+fn opening_another_recording_loses_no_work() {
+    let visit = Visit::to_beatwalk();
+    visit.find_containing("button", "Q-03 at rest").click();
+    visit.find("button", "Walk one beat").click();
+    visit.find("button", "Next").click();
+    visit.find_any("slider").press(Key::Right);
+    visit.find("button", "Check").click();
+    visit.find("button", "Open a recording").click();
+    visit.find_containing("button", "Q-07").click();
+    visit.wait_for_text("swapped-arms.csv");
+    visit.reload();
+    visit.find("button", "Open a recording").click();
+    visit.find("button", "Bring that work back").click();
+    visit.wait_for_text("Put the mark");
+    visit.find("button", "R peak (tried)");
+    visit.leave_in_peace();
+}

@@ -1,7 +1,8 @@
 //! Work kept in this browser, so that a reload or a closed lid loses nothing.
 //!
 //! One object store with a drawer each for the recording (written once per opened file) and the
-//! work on it (small, written at each change). Nothing else is stored anywhere.
+//! work on it (small, written at each change), and one for the reading before, so that opening another
+//! file loses no work. Nothing else is stored anywhere.
 
 use idb::{Database, DatabaseEvent, Error, Factory, ObjectStoreParams, TransactionMode};
 use wasm_bindgen::JsValue;
@@ -16,6 +17,8 @@ pub enum Drawer {
     Recording,
     /// What the student did with it.
     Work,
+    /// The whole reading that was open before, when there was work in it.
+    Replaced,
 }
 
 impl Drawer {
@@ -23,6 +26,7 @@ impl Drawer {
         match self {
             Self::Recording => "recording".into(),
             Self::Work => "work".into(),
+            Self::Replaced => "replaced".into(),
         }
     }
 }
@@ -62,7 +66,7 @@ impl Store {
         Ok(held.and_then(|value| value.as_string()))
     }
 
-    /// Empties both drawers.
+    /// Empties all drawers.
     pub async fn clear(&self) -> Result<(), Error> {
         let transaction = self.0.transaction(&[SHELF], TransactionMode::ReadWrite)?;
         transaction.object_store(SHELF)?.clear()?.await?;

@@ -47,7 +47,7 @@ pub fn LayoutForm(
     let correct = move |change: &dyn Fn(&mut Choices)| {
         let mut choices = understood.get_value();
         change(&mut choices);
-        app.open_again(choices);
+        app.correct(choices);
     };
     let columns = layout.columns.clone();
     let mut time_columns =

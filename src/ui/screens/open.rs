@@ -3,7 +3,6 @@
 use crate::ui::browser::picked_files;
 use crate::ui::parts::RateForm;
 use crate::ui::state::{App, Screen, tr};
-use beatwalk::formats::Choices;
 use beatwalk::lesson::Caution;
 use beatwalk::synth::Demo;
 use beatwalk::words::say;
@@ -20,9 +19,7 @@ pub fn OpenScreen() -> impl IntoView {
                 <RateForm
                     samples=wanted.samples
                     plausible_hz=wanted.plausible_hz
-                    on_rate=Callback::new(move |rate: f64| {
-                        app.open_again(Choices { rate_hz: Some(rate), ..Choices::default() });
-                    })
+                    on_rate=Callback::new(move |rate: f64| app.answer_rate(rate))
                 />
             }
         })
@@ -62,6 +59,14 @@ fn OpenNow() -> impl IntoView {
                     {tr("page.open.clear")}
                 </button>
             </section>
+        </Show>
+        <Show when=move || app.replaced.get()>
+            <p class="notice button-row">
+                {tr("page.open.replaced")}
+                <button class="button" on:click=move |_| app.bring_back()>
+                    {tr("page.open.bring_back")}
+                </button>
+            </p>
         </Show>
     }
 }
