@@ -138,7 +138,7 @@ fn saved_work_opens_in_a_browser_that_has_never_seen_it() {
     let saved = {
         let visit = Visit::to_beatwalk();
         visit.find_containing("button", "Q-03 at rest").click();
-        visit.wait_for_text("7500 samples");
+        visit.wait_for_text("Found\n32");
         visit.find("button", "Walk one beat").click();
         visit.find("button", "Next").click();
         visit.find_any("slider").press(Key::Right);
@@ -163,6 +163,7 @@ fn saved_work_opens_in_a_browser_that_has_never_seen_it() {
 fn opening_another_recording_loses_no_work() {
     let visit = Visit::to_beatwalk();
     visit.find_containing("button", "Q-03 at rest").click();
+    visit.wait_for_text("Found\n32");
     visit.find("button", "Walk one beat").click();
     visit.find("button", "Next").click();
     visit.find_any("slider").press(Key::Right);
