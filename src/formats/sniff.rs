@@ -52,6 +52,7 @@ mod tests {
     fn a_document_is_told_from_rows_of_numbers() {
         assert_eq!(foreign(b"%PDF-1.7"), Some("a PDF document"));
         assert_eq!(foreign(b"0.0,1.5\n"), None);
+        assert_eq!(foreign(&[&[0; 257], b"ustar".as_slice()].concat()), Some("an archive (TAR)"));
         assert!(is_binary("\0\u{1}\u{2}a") && !is_binary("t\tU [µV]\r\n0\t1\r\n"));
     }
 }

@@ -96,7 +96,7 @@ mod tests {
 
     #[test]
     fn lengths_never_written_reach_to_the_end() {
-        for (whole, length) in [(0, 0), (36, 0), (u32::MAX, u32::MAX)] {
+        for (whole, length) in [(0, 0), (22, 0), (u32::MAX, u32::MAX)] {
             let file = riff(whole, &[(b"fmt ", 2, b"FF"), (b"data", length, b"wxyz")]);
             let found = Chunks::find(&file).unwrap();
             assert_eq!((found.data, found.promised), (b"wxyz".as_slice(), None));
