@@ -7,12 +7,15 @@ use std::io::{self, Read};
 /// What is left to unpack, in bytes.
 #[derive(Debug)]
 pub(super) struct Budget {
+    /// For all archives together.
     left: usize,
+    /// For the archive at hand: its members may lie over each other, so they share it.
+    left_here: usize,
 }
 
 impl Default for Budget {
     fn default() -> Self {
-        Self { left: usize::try_from(LARGEST_FILE).unwrap_or(usize::MAX) }
+        Self { left: usize::try_from(LARGEST_FILE).unwrap_or(usize::MAX), left_here: 0 }
     }
 }
 
@@ -25,25 +28,25 @@ pub(super) struct Unpacked {
 }
 
 impl Budget {
-    /// Unpacks a stream that is `packed` bytes long in the file of this name.
-    pub(super) fn read(
-        &mut self,
-        stream: impl Read,
-        packed: usize,
-        file: &str,
-    ) -> Result<Unpacked, ArchiveError> {
-        let swollen = packed.saturating_mul(MOST_RATIO);
-        let most = self.left.min(swollen);
+    /// Begins an archive of this many bytes.
+    pub(super) const fn begin(&mut self, packed: usize) {
+        self.left_here = packed.saturating_mul(MOST_RATIO);
+    }
+
+    /// Unpacks a stream of the archive of this name.
+    pub(super) fn read(&mut self, stream: impl Read, file: &str) -> Result<Unpacked, ArchiveError> {
+        let most = self.left.min(self.left_here);
         let mut bytes = Vec::new();
         let result = stream.take(most as u64 + 1).read_to_end(&mut bytes);
         if bytes.len() > most {
             let file = file.to_owned();
-            return Err(match swollen < self.left {
+            return Err(match self.left_here < self.left {
                 true => ArchiveError::Swells { file },
                 false => ArchiveError::TooLarge { file },
             });
         }
         self.left -= bytes.len();
+        self.left_here -= bytes.len();
         Ok(Unpacked { bytes, fault: result.err().map(|error| error.kind()) })
     }
 }
@@ -54,18 +57,20 @@ mod tests {
 
     #[test]
     fn all_streams_share_one_budget() {
-        let mut budget = Budget { left: 1000 };
-        let read = |budget: &mut Budget, length: u64, packed| {
-            let unpacked = budget.read(io::repeat(0).take(length), packed, "a.gz");
+        let mut budget = Budget { left: 1000, left_here: 0 };
+        let read = |budget: &mut Budget, length: u64| {
+            let unpacked = budget.read(io::repeat(0).take(length), "a.gz");
             unpacked.map(|unpacked| unpacked.bytes.len())
         };
         let (swells, large) = (
             ArchiveError::Swells { file: "a.gz".to_owned() },
             ArchiveError::TooLarge { file: "a.gz".to_owned() },
         );
-        assert_eq!(read(&mut budget, 251, 1), Err(swells));
-        assert_eq!(read(&mut budget, 600, 600), Ok(600));
-        assert_eq!(read(&mut budget, 401, 600), Err(large));
-        assert_eq!(read(&mut budget, 400, 600), Ok(400));
+        budget.begin(1);
+        assert_eq!(read(&mut budget, 150), Ok(150));
+        assert_eq!(read(&mut budget, 101), Err(swells));
+        budget.begin(600);
+        assert_eq!(read(&mut budget, 851), Err(large));
+        assert_eq!(read(&mut budget, 850), Ok(850));
     }
 }

@@ -14,7 +14,7 @@ pub(super) fn unpack(
     notes: &mut Vec<ArchiveNote>,
 ) -> Result<Member, ArchiveError> {
     let stream = MultiGzDecoder::new(source.bytes.as_slice());
-    let unpacked = budget.read(stream, source.bytes.len(), &source.name)?;
+    let unpacked = budget.read(stream, &source.name)?;
     let file = || source.name.clone();
     match unpacked.fault {
         None => {}

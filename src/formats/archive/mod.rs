@@ -4,9 +4,9 @@
 //! their first bytes alone: a page may unpack a `.gz` on its way and leave the name as it was. The
 //! samples of a record may begin with any bytes, so a file that is called so is never taken for one.
 //!
-//! Unpacking is guarded: nothing is set aside on the word of a header, all files together unpack to
-//! [`LARGEST_FILE`](super::LARGEST_FILE) at most, and each to [`MOST_RATIO`] times its packed size.
-//! An archive in an archive is refused.
+//! Unpacking is guarded: nothing is set aside on the word of a header; all files together unpack to
+//! [`LARGEST_FILE`](super::LARGEST_FILE) at most, and each archive to [`MOST_RATIO`] times its size. An
+//! archive in an archive is refused.
 
 mod budget;
 mod fault;
@@ -71,6 +71,7 @@ pub(super) fn open(
     let mut archive = String::new();
     for file in files {
         let before = members.len();
+        budget.begin(file.bytes.len());
         match packing(file) {
             Some(Packing::Gzip) => members.push(gzip::unpack(file, &mut budget, &mut notes)?),
             Some(Packing::Zip) => zip::unpack(file, &mut budget, &mut members, &mut notes)?,
