@@ -64,7 +64,7 @@ impl Layout {
         if frame != expected {
             return Err(WavFault::Frame { channels, bits, expected, found: frame });
         }
-        let rate = SampleRate::new(hz as f64).map_err(|_| WavFault::Rate { hz })?;
+        let Ok(rate) = SampleRate::new(hz as f64) else { return Err(WavFault::Rate { hz }) };
         Ok(Self { channels, rate, kind })
     }
 
