@@ -1,4 +1,4 @@
-//! Every file that the fuzzers start from, through the same doors, in every run of the tests.
+//! Every file of the corpus through each door that bytes come in by: an answer, never a panic.
 
 use beatwalk::formats::{Choices, SourceFile, open};
 use beatwalk::report::SavedReading;
@@ -13,7 +13,7 @@ fn no_file_of_the_corpus_makes_a_reader_panic() {
             let path = entry.unwrap().path();
             let bytes = std::fs::read(&path).unwrap();
             let _ = SavedReading::from_json(&String::from_utf8_lossy(&bytes));
-            // A header up to the first zero byte, then its signal, as the fuzzer of records has it.
+            // A header up to the first zero byte, then its signal, as the records of the corpus are kept.
             let end = bytes.iter().position(|&byte| byte == 0).unwrap_or(bytes.len());
             let (header, signal) = bytes.split_at(end);
             let file = |name: &str, bytes: &[u8]| SourceFile {
