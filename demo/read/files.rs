@@ -4,7 +4,8 @@ use beatwalk::formats::{LARGEST_FILE, SourceFile, signal_files};
 use std::path::{Path, PathBuf};
 
 /// Endings of files that may share a record's name but are no annotations of it.
-const NOT_ANNOTATIONS: [&str; 8] = ["csv", "tsv", "txt", "json", "md", "edf", "bdf", "pdf"];
+const NOT_ANNOTATIONS: [&str; 11] =
+    ["csv", "tsv", "txt", "json", "md", "edf", "bdf", "pdf", "wav", "zip", "gz"];
 
 /// The file, and what else is needed to read it.
 pub(crate) fn with_partners(file: &str) -> Result<Vec<SourceFile>, String> {

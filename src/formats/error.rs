@@ -2,7 +2,7 @@
 //!
 //! Each reader has an enum of its own for what only it can meet; this one holds them all.
 
-use super::{EdfError, LARGEST_FILE, TextError, WfdbError};
+use super::{ArchiveError, EdfError, LARGEST_FILE, TextError, WavError, WfdbError};
 use thiserror::Error;
 
 /// A place in a text file.
@@ -49,6 +49,12 @@ pub enum OpenError {
     /// An EDF or BDF file can't be read.
     #[error(transparent)]
     Edf(#[from] EdfError),
+    /// A WAV file can't be read.
+    #[error(transparent)]
+    Wav(#[from] WavError),
+    /// A packed file can't be read.
+    #[error(transparent)]
+    Archive(#[from] ArchiveError),
 }
 
 impl OpenError {
@@ -65,6 +71,8 @@ impl OpenError {
             Self::Text(error) => error.remedy(),
             Self::Wfdb(error) => error.remedy(),
             Self::Edf(error) => error.remedy(),
+            Self::Wav(error) => error.remedy(),
+            Self::Archive(error) => error.remedy(),
         }
     }
 }

@@ -6,6 +6,7 @@
 
 #![warn(clippy::indexing_slicing)]
 
+mod archive;
 mod bridge;
 mod choices;
 mod edf;
@@ -16,12 +17,15 @@ mod open;
 mod sniff;
 mod text;
 mod unit;
+mod wav;
 mod wfdb;
 
+pub use archive::{ArchiveError, ArchiveNote};
 pub use choices::{Choices, DecimalMark, Delimiter, TextLayout, TimeColumn, TimeUnit, ValueUnit};
 pub use edf::{EdfError, EdfFault, EdfNote, SignalFault};
 pub use error::{OpenError, Place};
 pub use note::{Note, NoteKind};
 pub use open::{Format, LARGEST_FILE, NeedsRate, Opened, Opening, SourceFile, open};
 pub use text::{LeftOut, LineList, TextError, TextNote};
+pub use wav::{WavError, WavFault, WavNote};
 pub use wfdb::{WfdbError, WfdbFault, WfdbNote, signal_files};

@@ -2,7 +2,7 @@
 //!
 //! Each reader has an enum of its own for what only it can meet; [`NoteKind`] holds them all.
 
-use super::{EdfNote, Place, TextNote, WfdbNote};
+use super::{ArchiveNote, EdfNote, Place, TextNote, WavNote, WfdbNote};
 use std::fmt;
 
 /// One thing that was guessed or repaired, and where.
@@ -24,6 +24,10 @@ pub enum NoteKind {
     Wfdb(WfdbNote),
     /// In an EDF or BDF file.
     Edf(EdfNote),
+    /// In a WAV file.
+    Wav(WavNote),
+    /// In a packed file.
+    Archive(ArchiveNote),
 }
 
 impl From<TextNote> for NoteKind {
@@ -44,12 +48,26 @@ impl From<EdfNote> for NoteKind {
     }
 }
 
+impl From<WavNote> for NoteKind {
+    fn from(note: WavNote) -> Self {
+        Self::Wav(note)
+    }
+}
+
+impl From<ArchiveNote> for NoteKind {
+    fn from(note: ArchiveNote) -> Self {
+        Self::Archive(note)
+    }
+}
+
 impl fmt::Display for Note {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         match &self.kind {
             NoteKind::Text(note) => note.fmt(formatter),
             NoteKind::Wfdb(note) => note.fmt(formatter),
             NoteKind::Edf(note) => note.fmt(formatter),
+            NoteKind::Wav(note) => note.fmt(formatter),
+            NoteKind::Archive(note) => note.fmt(formatter),
         }
     }
 }

@@ -28,6 +28,8 @@ pub enum Format {
     Edf,
     /// BDF or BDF+, 24 bits a sample.
     Bdf,
+    /// WAV, integers or floats.
+    Wav,
 }
 
 /// What opening came to.
@@ -88,11 +90,26 @@ pub fn open(
             return Err(OpenError::TooLarge { bytes: size, file: name.clone() });
         }
     }
+    if super::archive::is_packed(files) {
+        return super::archive::open(files, choices, progress);
+    }
+    open_plain(files, choices, progress)
+}
+
+/// Opens files that are not packed.
+pub(super) fn open_plain(
+    files: &[SourceFile],
+    choices: &Choices,
+    progress: &mut dyn Progress,
+) -> Result<Opening, OpenError> {
     if super::wfdb::is_wfdb(files) {
         return super::wfdb::open(files, progress).map(Opening::Ready);
     }
     if super::edf::is_edf(files) {
         return super::edf::open(files, progress).map(Opening::Ready);
+    }
+    if super::wav::is_wav(files) {
+        return super::wav::open(files, progress).map(Opening::Ready);
     }
     // The samples of a record may begin with any bytes; what is no record may not.
     for SourceFile { name, bytes } in files {

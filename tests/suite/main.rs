@@ -4,6 +4,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
 mod accuracy;
+mod archive_files;
 mod beat_cases;
 mod beats_accuracy;
 mod boundaries_accuracy;
@@ -14,12 +15,14 @@ mod ec57;
 mod edf_files;
 mod field_cases;
 mod field_waves;
+mod fuzz_corpus;
 mod house;
 mod reading_anything;
 mod reports;
 mod text_anything;
 mod text_choices;
 mod text_faults;
+mod wav_files;
 mod wfdb_anything;
 mod wfdb_records;
 mod worked_examples;

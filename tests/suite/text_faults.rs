@@ -26,7 +26,8 @@ fn each_fault_is_said_in_one_sentence() {
         (b"a\nb\nc d\n", "no row of numbers was found; line 3 says \"c d\": trace.csv"),
         (b"%PDF-1.7 ...", "trace.csv is a PDF document, not a recording"),
         (b"\x89PNG\r\n", "trace.csv is an image (PNG), not a recording"),
-        (b"PK\x03\x04zip", "trace.csv is a zip archive or a spreadsheet (XLSX), not a recording"),
+        (b"7z\xBC\xAF\x27", "trace.csv is a compressed archive (7Z), not a recording"),
+        (b"RIFF\0\0\0\0AVI ", "trace.csv is a film or an image (AVI, WEBP), not a recording"),
         (
             &[0, 1, 2, 3, 4, 5, 200, 7, 8],
             "trace.csv is neither text nor a known recording, not a recording",

@@ -25,12 +25,15 @@ const PARTNERS: [&str; 8] = ["dat", "xyz", "atr", "qrs", "q1c", "q2c", "man", "e
 /// Whether these files are a record or parts of one.
 pub(super) fn is_wfdb(files: &[SourceFile]) -> bool {
     let is_part = |file: &SourceFile| {
-        let ending = file.name.rsplit_once('.').map_or("", |(_, ending)| ending);
-        PARTNERS.iter().any(|partner| ending.eq_ignore_ascii_case(partner))
-            && !file.bytes.is_empty()
-            && !looks_like_text(&file.bytes)
+        is_called_part(&file.name) && !file.bytes.is_empty() && !looks_like_text(&file.bytes)
     };
     files.iter().any(is_header) || (!files.is_empty() && files.iter().all(is_part))
+}
+
+/// Whether a file is called as what belongs to a header.
+pub(super) fn is_called_part(name: &str) -> bool {
+    let ending = name.rsplit_once('.').map_or("", |(_, ending)| ending);
+    PARTNERS.iter().any(|partner| ending.eq_ignore_ascii_case(partner))
 }
 
 /// Opens a record. Of several, the first whose signals are there.
@@ -96,7 +99,8 @@ pub fn signal_files(header: &SourceFile) -> Vec<String> {
     names
 }
 
-fn is_header(file: &SourceFile) -> bool {
+/// Whether a file is called as a header.
+pub(super) fn is_header(file: &SourceFile) -> bool {
     file.name.to_ascii_lowercase().ends_with(".hea")
 }
 

@@ -1,0 +1,149 @@
+//! From the members of an archive to one opening: a record with its parts, one file, or several in order.
+//!
+//! A record is opened when there is a header; its files lie in one folder. Otherwise every member is
+//! opened by itself. Of several, each trace is named by its member, what cannot be read is left out
+//! with the reason, and the student's choices hold for all of them. Where no member states its rate,
+//! the first one asks for it.
+
+use super::{ArchiveError, ArchiveNote, Member};
+use crate::formats::open::open_plain;
+use crate::formats::{Choices, NeedsRate, Note, NoteKind, OpenError, Opened, Opening, SourceFile};
+use crate::formats::{lead, wfdb};
+use crate::signal::Progress;
+
+/// Opens the members of the archive of this name. `notes` holds what unpacking had to say.
+pub(super) fn open(
+    archive: &str,
+    members: Vec<Member>,
+    choices: &Choices,
+    mut notes: Vec<NoteKind>,
+    progress: &mut dyn Progress,
+) -> Result<Opening, OpenError> {
+    if let Some(place) = members.iter().position(|member| wfdb::is_header(&member.file)) {
+        let files = record(members, place, &mut notes);
+        return Ok(with_notes(open_plain(&files, choices, progress)?, notes));
+    }
+    let count = members.len();
+    let mut opened: Vec<(String, Opened)> = Vec::new();
+    let mut asking: Vec<NeedsRate> = Vec::new();
+    let mut refused: Vec<(String, OpenError)> = Vec::new();
+    for (done, Member { folder, file }) in members.into_iter().enumerate() {
+        let path = format!("{folder}{}", file.name);
+        let mut part = |part: f64| progress.at((done as f64 + part) / count as f64);
+        match open_plain(&[file], choices, &mut part) {
+            Ok(Opening::Ready(one)) => opened.push((path, one)),
+            Ok(Opening::NeedsRate(one)) => asking.push(one),
+            Err(error) => refused.push((path, error)),
+        }
+    }
+    if opened.is_empty() && asking.is_empty() {
+        return Err(nothing(archive, refused, &notes));
+    }
+    notes.extend(refused.into_iter().map(|(member, error)| left_out(member, error.to_string())));
+    let no_rate =
+        |one: NeedsRate| left_out(one.file, "it does not state its sampling rate".to_owned());
+    let mut asking = asking.into_iter();
+    let opening = match (opened.len(), opened.pop()) {
+        (1, Some((_, one))) => Opening::Ready(one),
+        (_, Some(last)) => {
+            opened.push(last);
+            Opening::Ready(joined(archive, opened))
+        }
+        (_, None) => match asking.next() {
+            Some(first) => return Ok(with_notes(Opening::NeedsRate(first), notes)),
+            None => return Err(ArchiveError::Nothing { file: archive.to_owned() }.into()),
+        },
+    };
+    notes.extend(asking.map(no_rate));
+    Ok(with_notes(opening, notes))
+}
+
+/// The files of the record whose header is at `place`; what lies beside them goes to the notes.
+fn record(members: Vec<Member>, place: usize, notes: &mut Vec<NoteKind>) -> Vec<SourceFile> {
+    let header = members.get(place).map(|member| (member.folder.clone(), member.file.clone()));
+    let Some((home, header)) = header else { return Vec::new() };
+    let stem = |name: &str| name.rsplit_once('.').map_or(name, |(stem, _)| stem).to_lowercase();
+    let signals = wfdb::signal_files(&header);
+    let belongs = |member: &Member| {
+        let name = &member.file.name;
+        member.folder == home
+            && (stem(name) == stem(&header.name)
+                || signals.iter().any(|signal| signal.eq_ignore_ascii_case(name)))
+    };
+    let (inside, beside): (Vec<Member>, Vec<Member>) = members.into_iter().partition(belongs);
+    if !beside.is_empty() {
+        let members = beside
+            .into_iter()
+            .map(|member| format!("{}{}", member.folder, member.file.name))
+            .collect();
+        notes.push(ArchiveNote::BesideRecord { record: header.name, members }.into());
+    }
+    inside.into_iter().map(|member| member.file).collect()
+}
+
+/// Several openings as one.
+fn joined(archive: &str, opened: Vec<(String, Opened)>) -> Opened {
+    let wanted = opened.iter().filter_map(|(_, one)| one.traces.get(one.suggested));
+    let wanted = lead::likeliest(wanted.map(|trace| (trace.name.as_str(), trace.unit)));
+    let format = opened.first().map_or(super::super::Format::Text, |(_, one)| one.format);
+    let mut all = Opened {
+        file: archive.to_owned(),
+        format,
+        traces: Vec::new(),
+        suggested: 0,
+        notes: Vec::new(),
+        layout: None,
+    };
+    for (place, (member, mut one)) in opened.into_iter().enumerate() {
+        if place == wanted {
+            all.suggested = all.traces.len() + one.suggested;
+            all.layout = one.layout;
+        }
+        let is_alone = one.traces.len() == 1;
+        for trace in &mut one.traces {
+            trace.name = match is_alone {
+                true => member.clone(),
+                false => format!("{member}: {}", trace.name),
+            };
+        }
+        all.traces.append(&mut one.traces);
+        all.notes.extend(one.notes.into_iter().map(|note| {
+            let (member, place) = (member.clone(), note.place);
+            Note { kind: ArchiveNote::Within { member, note: Box::new(note) }.into(), place }
+        }));
+    }
+    all
+}
+
+/// No member can be read: with one of them its own error says most.
+fn nothing(archive: &str, mut refused: Vec<(String, OpenError)>, notes: &[NoteKind]) -> OpenError {
+    let file = archive.to_owned();
+    let unpackable =
+        notes.iter().filter(|note| matches!(note, NoteKind::Archive(ArchiveNote::LeftOut { .. })));
+    let unpackable: Vec<String> =
+        unpackable.map(|kind| Note { kind: kind.clone(), place: None }.to_string()).collect();
+    match (refused.len(), unpackable.is_empty(), refused.pop()) {
+        (1, true, Some((_, error))) => error,
+        (_, true, None) => ArchiveError::Nothing { file }.into(),
+        (_, _, last) => {
+            refused.extend(last);
+            let errors = refused.into_iter().map(|(_, error)| error.to_string());
+            ArchiveError::NothingReadable { file, reasons: errors.chain(unpackable).collect() }
+                .into()
+        }
+    }
+}
+
+fn left_out(member: String, reason: String) -> NoteKind {
+    ArchiveNote::LeftOut { member, reason }.into()
+}
+
+/// Puts what the archive has to say before what its members have.
+fn with_notes(mut opening: Opening, notes: Vec<NoteKind>) -> Opening {
+    let own = match &mut opening {
+        Opening::Ready(opened) => &mut opened.notes,
+        Opening::NeedsRate(needs) => &mut needs.notes,
+    };
+    own.splice(0..0, notes.into_iter().map(|kind| Note { kind, place: None }));
+    opening
+}
