@@ -17,6 +17,7 @@ mod field_cases;
 mod field_waves;
 mod fuzz_corpus;
 mod house;
+mod messages;
 mod reading_anything;
 mod reports;
 mod text_anything;

@@ -1,0 +1,64 @@
+//! Every message that the sources ask for by name exists.
+
+use beatwalk::words::{Language, say};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// The subjects of the message files.
+const SUBJECTS: [&str; 11] = [
+    "app.",
+    "page.",
+    "demo.",
+    "chart.",
+    "lesson.",
+    "landmarks.",
+    "cycle.",
+    "cautions.",
+    "results.",
+    "report.",
+    "ranges.",
+];
+
+fn sources(folder: &Path) -> Vec<PathBuf> {
+    fs::read_dir(folder)
+        .unwrap()
+        .map(|entry| entry.unwrap().path())
+        .flat_map(|path| if path.is_dir() { sources(&path) } else { vec![path] })
+        .filter(|path| path.extension().is_some_and(|ending| ending == "rs"))
+        .collect()
+}
+
+/// The texts in quotes that look like the name of a message; names that are put together are left to
+/// the tests of those who put them together.
+fn keys(source: &str) -> impl Iterator<Item = &str> {
+    let is_name = |text: &&str| {
+        text.chars()
+            .all(|sign| sign.is_ascii_lowercase() || sign.is_ascii_digit() || "._".contains(sign))
+    };
+    source
+        .split('"')
+        .filter(|text| {
+            SUBJECTS.iter().any(|subject| text.starts_with(subject) && text.len() > subject.len())
+        })
+        .filter(is_name)
+        .filter(|text| !text.ends_with('.') && !text.ends_with(".rs"))
+}
+
+#[test]
+fn every_message_asked_for_exists() {
+    let mut asked = 0;
+    for path in sources(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src")) {
+        let source = fs::read_to_string(&path).unwrap();
+        for key in keys(&source) {
+            asked += 1;
+            let said = say(Language::English, key);
+            assert!(!said.ends_with(key), "{}: there is no message {key}", path.display());
+        }
+    }
+    assert!(asked > 150, "only {asked} messages were looked for");
+}
+
+#[test]
+fn a_message_that_is_missing_shows_its_name() {
+    assert!(say(Language::English, "page.no_such_message").ends_with("page.no_such_message"));
+}
