@@ -1,7 +1,7 @@
 //! What is printed for a recording.
 
 use beatwalk::analysis::{Beat, Finding, FindingKind, Intervals, Polarity, Reading, Severity};
-use beatwalk::formats::{Format, NeedsRate, Note, Opened, Place};
+use beatwalk::formats::{Format, NeedsRate, Note, Opened};
 use beatwalk::signal::{Landmark, Recording, SampleIndex, SampleRate, VoltageUnit};
 use serde::Serialize;
 
@@ -92,7 +92,7 @@ impl<'a> Line<'a> {
         reading: &Reading,
     ) -> Self {
         let clock = Clock { rate: part.rate, first };
-        let mut warnings: Vec<String> = opened.notes.iter().map(with_place).collect();
+        let mut warnings: Vec<String> = opened.notes.iter().map(Note::to_string).collect();
         warnings.extend(reading.findings.iter().map(Finding::to_string));
         let quality = reading.findings.iter().map(|finding| Quality {
             kind: finding.kind,
@@ -129,7 +129,7 @@ impl<'a> Line<'a> {
         warnings.extend(needs.plausible_hz.map(|(low, high)| {
             format!("for a heart at 40 to 200 beats a minute it would be {low:.0} to {high:.0} Hz")
         }));
-        warnings.extend(needs.notes.iter().map(with_place));
+        warnings.extend(needs.notes.iter().map(Note::to_string));
         Self {
             file,
             format: needs.format,
@@ -144,16 +144,5 @@ impl<'a> Line<'a> {
             median: Intervals::default(),
             quality: Vec::new(),
         }
-    }
-}
-
-/// A note, and before it the line of the file that it is about.
-fn with_place(note: &Note) -> String {
-    match note.place {
-        Some(Place { line, column: Some(column) }) => {
-            format!("line {line}, column {column}: {note}")
-        }
-        Some(Place { line, column: None }) => format!("line {line}: {note}"),
-        None => note.to_string(),
     }
 }

@@ -3,6 +3,7 @@
 //! Each reader has an enum of its own for what only it can meet; this one holds them all.
 
 use super::{ArchiveError, EdfError, LARGEST_FILE, TextError, WavError, WfdbError};
+use std::fmt;
 use thiserror::Error;
 
 /// A place in a text file.
@@ -12,6 +13,13 @@ pub struct Place {
     pub line: usize,
     /// The column of the table, counted from 1, when it concerns one.
     pub column: Option<usize>,
+}
+
+impl fmt::Display for Place {
+    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(formatter, "line {}", self.line)?;
+        self.column.map_or(Ok(()), |column| write!(formatter, ", column {column}"))
+    }
 }
 
 /// Nothing could be read. `Display` says what is wrong and where; [`OpenError::remedy`] what to do.

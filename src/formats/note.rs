@@ -62,12 +62,17 @@ impl From<ArchiveNote> for NoteKind {
 
 impl fmt::Display for Note {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match &self.kind {
-            NoteKind::Text(note) => note.fmt(formatter),
-            NoteKind::Wfdb(note) => note.fmt(formatter),
-            NoteKind::Edf(note) => note.fmt(formatter),
-            NoteKind::Wav(note) => note.fmt(formatter),
-            NoteKind::Archive(note) => note.fmt(formatter),
+        let text = match &self.kind {
+            NoteKind::Text(note) => note.to_string(),
+            NoteKind::Wfdb(note) => note.to_string(),
+            NoteKind::Edf(note) => note.to_string(),
+            NoteKind::Wav(note) => note.to_string(),
+            NoteKind::Archive(note) => note.to_string(),
+        };
+        match self.place {
+            // A note about several lines names them itself.
+            Some(place) if !text.contains("line") => write!(formatter, "{text} ({place})"),
+            _ => formatter.write_str(&text),
         }
     }
 }
