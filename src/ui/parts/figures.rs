@@ -1,6 +1,6 @@
 //! Figures of one cycle, drawn as SVG in the page so that they are sharp on paper too.
 
-use crate::ui::state::{App, tr};
+use crate::ui::state::App;
 use beatwalk::chart::{
     CSS_PX_PER_MM, CycleScene, Look, Palette, Role, SvgText, draw_cycle, to_svg,
 };
@@ -96,6 +96,11 @@ pub fn Figures() -> impl IntoView {
     let app = App::here();
     let beat = Memo::new(move |_| Figure::of_beat(app).and_then(|figure| figure.svg()));
     let typical = Memo::new(move |_| Figure::of_typical(app).and_then(|figure| figure.svg()));
+    let whose = move || {
+        let placed = app.lesson.with(|lesson| lesson.session().marks().iter().next().is_some());
+        let key = if placed { "page.results.own_beat" } else { "page.results.unmarked_beat" };
+        say(app.language.get(), key)
+    };
     let typical_from = move || {
         let n =
             app.reading.with(|reading| Some(reading.as_ref()?.median.as_ref()?.n.to_string()))?;
@@ -105,7 +110,7 @@ pub fn Figures() -> impl IntoView {
         <div class="results__figures">
             <figure class="results__figure">
                 <div inner_html=move || beat.get().unwrap_or_default()></div>
-                <figcaption>{tr("page.results.own_beat")}</figcaption>
+                <figcaption>{whose}</figcaption>
             </figure>
             <Show when=move || typical.read().is_some()>
                 <figure class="results__figure">
