@@ -133,16 +133,21 @@ fn a_record_is_walked_by_keyboard_saved_and_still_there_after_a_reload() {
     visit.leave_in_peace();
 }
 
+/// Opens the resting demo, puts a mark somewhere for R and has it checked.
+fn try_one_mark(visit: &Visit) {
+    visit.find_containing("button", "Q-03 at rest").click();
+    visit.wait_for_text("Found\n32");
+    visit.find("button", "Walk one beat").click();
+    visit.find("button", "Next").click();
+    visit.find_any("slider").press(Key::Right);
+    visit.find("button", "Check").click();
+}
+
 #[test]
 fn saved_work_opens_in_a_browser_that_has_never_seen_it() {
     let saved = {
         let visit = Visit::to_beatwalk();
-        visit.find_containing("button", "Q-03 at rest").click();
-        visit.wait_for_text("Found\n32");
-        visit.find("button", "Walk one beat").click();
-        visit.find("button", "Next").click();
-        visit.find_any("slider").press(Key::Right);
-        visit.find("button", "Check").click();
+        try_one_mark(&visit);
         visit.find("button", "Results").click();
         visit.downloaded("quillmere-10k-q03-resting.beatwalk.json", || {
             visit.find("button", "Save this work").click();
@@ -162,12 +167,7 @@ fn saved_work_opens_in_a_browser_that_has_never_seen_it() {
 #[test]
 fn opening_another_recording_loses_no_work() {
     let visit = Visit::to_beatwalk();
-    visit.find_containing("button", "Q-03 at rest").click();
-    visit.wait_for_text("Found\n32");
-    visit.find("button", "Walk one beat").click();
-    visit.find("button", "Next").click();
-    visit.find_any("slider").press(Key::Right);
-    visit.find("button", "Check").click();
+    try_one_mark(&visit);
     visit.find("button", "Open a recording").click();
     visit.find_containing("button", "Q-07").click();
     visit.wait_for_text("swapped-arms.csv");
