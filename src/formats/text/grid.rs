@@ -111,8 +111,9 @@ fn regular(stamps: &Stamps, resolution: f64) -> Option<Grid> {
     let mut period = mean(&mut steps(stamps).filter(|step| *step <= longest));
     let mut runs = track(stamps, period, rounding);
     let gaps = runs.iter().map(|run| run.gaps.len()).sum::<usize>();
-    let missing = runs.iter().flat_map(|run| &run.gaps).map(|gap| gap.rows).sum::<usize>();
-    if gaps * 50 > all && missing * 10 > all * 3 {
+    // Absurd times leave more rows out than a whole number of that size can be multiplied.
+    let missing: f64 = runs.iter().flat_map(|run| &run.gaps).map(|gap| gap.rows as f64).sum();
+    if gaps * 50 > all && missing * 10.0 > (all * 3) as f64 {
         // Rows that arrive in bursts: only the mean over everything is a period.
         period = mean(&mut steps(stamps));
         runs = track(stamps, period, rounding);
