@@ -8,11 +8,10 @@ use super::DrawError;
 use super::pen::{Drawn, Pen, Writing, written_width};
 use super::projection::{Frame, Margins, Projection};
 use super::scene::{Look, PointMark, Role, TraceScene};
-use super::ticks::number;
 use super::trace::draw_scene;
 use super::viewport::Viewport;
 use crate::signal::{Envelope, Landmark, Landmarks, SampleRate, VoltageUnit};
-use crate::words::say_with;
+use crate::words::{decimal, say_with};
 use plotters::coord::Shift;
 use plotters::prelude::{DrawingArea, DrawingBackend};
 use plotters::style::text_anchor::HPos;
@@ -97,7 +96,7 @@ fn draw_intervals<DB: DrawingBackend>(
             for x in [left, right] {
                 pen.upright(x, row - end_height, row + end_height, palette.text, weight)?;
             }
-            let time = number(samples as f64 / scene.rate.hz() * 1000.0, 0);
+            let time = decimal(samples as f64 / scene.rate.hz() * 1000.0, 0);
             let words = say_with(language, "chart.interval", &[("name", name), ("time", &time)]);
             // Behind the bracket, or before it where the drawing ends.
             let gap = 0.5 * text;

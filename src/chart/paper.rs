@@ -8,9 +8,9 @@
 use super::pen::{Drawn, Pen, Rect, Writing, written_width};
 use super::projection::Projection;
 use super::scene::Look;
-use super::ticks::{Ticks, number};
+use super::ticks::Ticks;
 use crate::signal::{Seconds, VoltageUnit};
-use crate::words::{say, say_with};
+use crate::words::{decimal, say, say_with};
 use plotters::prelude::DrawingBackend;
 use plotters::style::text_anchor::HPos;
 
@@ -197,7 +197,7 @@ impl<'a, DB: DrawingBackend> Paper<'a, DB> {
                 return say_with(language, "chart.caption.lines", &places);
             }
         };
-        let places = [("time", &*number(time * 1000.0, 0)), ("voltage", &*number(voltage, 1))];
+        let places = [("time", &*decimal(time * 1000.0, 0)), ("voltage", &*decimal(voltage, 1))];
         say_with(language, key, &places)
     }
 }

@@ -4,11 +4,10 @@
 //! holes, points and the cursor. Points are told in order of time, each with its moment in seconds.
 
 use super::scene::{Role, TraceScene};
-use super::ticks::number;
 use super::viewport::{Bounds, Viewport};
 use crate::analysis::Standing;
 use crate::signal::{SampleIndex, VoltageUnit};
-use crate::words::{Language, say, say_with};
+use crate::words::{Language, decimal, say, say_with};
 
 /// What a scene shows, in a few sentences.
 pub fn summary(scene: &TraceScene<'_>, language: Language) -> String {
@@ -17,7 +16,7 @@ pub fn summary(scene: &TraceScene<'_>, language: Language) -> String {
         return say(language, "chart.summary.empty").into_owned();
     }
     let view = scene.viewport.clamped(&bounds);
-    let seconds = |time: f64| number(time, 2);
+    let seconds = |time: f64| decimal(time, 2);
     let mut sentences = vec![say_with(
         language,
         "chart.summary.view",
@@ -50,7 +49,7 @@ fn heights(scene: &TraceScene<'_>, view: &Viewport, language: Language) -> Optio
         VoltageUnit::Counts => ("chart.summary.heights_counts", 0),
         VoltageUnit::Unstated => ("chart.summary.heights_unstated", 2),
     };
-    let value = |value: f32| number(value.into(), decimals);
+    let value = |value: f32| decimal(value.into(), decimals);
     Some(say_with(language, key, &[("low", &value(extent.low)), ("high", &value(extent.high))]))
 }
 
@@ -89,7 +88,7 @@ fn points(
         .filter(|point| point.role == role && view.shows(point.at, scene.rate))
         .map(|point| {
             let name = say(language, &format!("chart.landmark.{}", point.landmark.key()));
-            let time = number(scene.rate.time_of(point.at).seconds(), 3);
+            let time = decimal(scene.rate.time_of(point.at).seconds(), 3);
             say_with(language, "chart.summary.point", &[("name", &name), ("time", &time)])
         })
         .collect();
@@ -101,8 +100,8 @@ fn cursor(scene: &TraceScene<'_>, language: Language) -> Option<String> {
     let value = *scene.envelope.samples().get(at.get())?;
     let decimals = if scene.unit == VoltageUnit::Counts { 0 } else { 2 };
     let places = [
-        ("time", &*number(scene.rate.time_of(at).seconds(), 3)),
-        ("value", &*number(value.into(), decimals)),
+        ("time", &*decimal(scene.rate.time_of(at).seconds(), 3)),
+        ("value", &*decimal(value.into(), decimals)),
     ];
     Some(say_with(language, "chart.summary.cursor", &places))
 }

@@ -1,5 +1,7 @@
 //! Round values along an axis, and how they are written.
 
+use crate::words::decimal;
+
 /// Steps of the time axis, s: boxes of ECG paper below a second, a clock's steps above.
 const TIME_STEPS: [f64; 20] = [
     0.004, 0.02, 0.04, 0.2, 0.4, 1.0, 2.0, 5.0, 10.0, 20.0, 30.0, 60.0, 120.0, 300.0, 600.0,
@@ -73,17 +75,7 @@ impl Ticks {
             (scaled - scaled.round()).abs() < 1e-6 * scaled.max(1e-3)
         };
         let decimals = (0..9).find(|&decimals| whole(decimals)).unwrap_or(9);
-        number(value, decimals as usize)
-    }
-}
-
-/// A number with a true minus sign; never minus zero.
-pub(super) fn number(value: f64, decimals: usize) -> String {
-    let written = format!("{value:.decimals$}");
-    match written.strip_prefix('-') {
-        Some(rest) if rest.chars().all(|letter| matches!(letter, '0' | '.')) => rest.to_owned(),
-        Some(rest) => format!("\u{2212}{rest}"),
-        None => written,
+        decimal(value, decimals as usize)
     }
 }
 
@@ -115,11 +107,5 @@ mod tests {
         }
         assert_eq!(Ticks::every(0.1, 1.0, 0.0).values().count(), 0);
         assert!(Ticks::every(1.0, f64::NEG_INFINITY, f64::INFINITY).values().count() < 200_000);
-    }
-
-    #[test]
-    fn zero_has_no_sign() {
-        assert_eq!(number(-0.001, 1), "0.0");
-        assert_eq!(number(-1.25, 2), "\u{2212}1.25");
     }
 }

@@ -122,3 +122,23 @@ pub(super) fn open_plain(
     }
     super::text::open(files, choices, progress)
 }
+
+/// The first file of a kind that holds one recording a file, and the names of the others like it.
+///
+/// # Errors
+/// [`OpenError::Empty`] when it holds nothing.
+pub(super) fn first_of(
+    files: &[SourceFile],
+    is_one: impl Fn(&SourceFile) -> bool,
+) -> Result<(&SourceFile, Vec<String>), OpenError> {
+    let mut candidates = files.iter().filter(|file| is_one(file));
+    match candidates.next() {
+        Some(source) if !source.bytes.is_empty() => {
+            Ok((source, candidates.map(|other| other.name.clone()).collect()))
+        }
+        empty => {
+            let file = empty.map(|file| file.name.clone()).unwrap_or_default();
+            Err(OpenError::Empty { file })
+        }
+    }
+}

@@ -82,7 +82,7 @@ impl App {
             return;
         };
         let file = self.opened.with_untracked(|opened| {
-            opened.as_ref().map(|opened| opened.head.file.clone()).unwrap_or_default()
+            opened.as_ref().map(|opened| opened.file.clone()).unwrap_or_default()
         });
         self.set_aside();
         let student = self.work.with_untracked(|work| work.student.clone());
@@ -113,13 +113,10 @@ impl App {
         let beat_before = self.lesson.with_untracked(|lesson| lesson.session().beat());
         let outcome = untrack(|| {
             self.with_evidence(|evidence| {
-                let mut lesson = self.lesson.get_untracked();
-                let outcome = lesson.apply(command, evidence);
-                self.lesson.set(lesson);
-                outcome
+                self.lesson.try_update(|lesson| lesson.apply(command, evidence))
             })
         });
-        self.refusal.set(outcome.and_then(Result::err));
+        self.refusal.set(outcome.flatten().and_then(Result::err));
         if self.lesson.with_untracked(|lesson| lesson.session().beat()) != beat_before {
             self.look_at_beat();
         }
@@ -205,16 +202,14 @@ impl App {
     }
 
     fn take_up(self, head: Opened, traces: Vec<Vec<f32>>) {
-        let recordings: Vec<Arc<Recording>> = head
-            .traces
-            .iter()
-            .cloned()
+        let Opened { file, traces: heads, suggested, notes, layout } = head;
+        let recordings: Vec<Arc<Recording>> = heads
+            .into_iter()
             .zip(traces)
             .map(|(trace, samples)| Arc::new(trace.with_samples(samples)))
             .collect();
-        let suggested = head.suggested;
         self.source.set_value(self.asked.get_value());
-        self.opened.set(Some(Arc::new(OpenFile { head, recordings })));
+        self.opened.set(Some(Arc::new(OpenFile { file, recordings, notes, layout })));
         self.choose_trace(suggested);
         self.screen.set(Screen::See);
     }

@@ -2,7 +2,6 @@
 
 use super::browser::{Drawer, Store};
 use super::state::{App, Keeping, OpenFile, Screen};
-use crate::worker::{Opened, Trace};
 use beatwalk::lesson::{Lesson, Step};
 use beatwalk::report::{SavedError, SavedReading, SavedRecording, SavedWork};
 use leptos::prelude::*;
@@ -139,16 +138,11 @@ impl App {
         let step = work.session.step();
         self.lesson.set(Lesson::resume(work.session.clone()));
         self.work.set(work);
-        let head = Opened {
-            file: recording.file.clone(),
-            traces: vec![Trace::of(&recording.recording)],
-            suggested: 0,
-            notes: Vec::new(),
-            layout: None,
-        };
         self.source.set_value(None);
         let recordings = vec![Arc::new(recording.recording.clone())];
-        self.opened.set(Some(Arc::new(OpenFile { head, recordings })));
+        let file = recording.file.clone();
+        let opened = OpenFile { file, recordings, notes: Vec::new(), layout: None };
+        self.opened.set(Some(Arc::new(opened)));
         self.work_on(0, recording);
         self.screen.set(match step {
             Step::ChooseBeat => Screen::See,

@@ -3,9 +3,10 @@
 //! All signals are made once, at the root; screens and parts read them through the context.
 
 use super::browser::Store;
-use crate::worker::{Analyst, Opened, RateWanted, Stage};
+use crate::worker::{Analyst, RateWanted, Stage};
 use beatwalk::analysis::Reading;
 use beatwalk::chart::{Bounds, Palette, Viewport};
+use beatwalk::formats::TextLayout;
 use beatwalk::lesson::{Evidence, Lesson, Refusal};
 use beatwalk::report::{SavedRecording, SavedWork};
 use beatwalk::signal::{Envelope, Recording};
@@ -54,10 +55,14 @@ pub struct Problem {
 /// Opened files with all of their traces.
 #[derive(Debug)]
 pub struct OpenFile {
-    /// How the file was understood.
-    pub head: Opened,
-    /// The traces, in the order of `head`.
+    /// The file the traces came from.
+    pub file: String,
+    /// The traces.
     pub recordings: Vec<Arc<Recording>>,
+    /// What was guessed or repaired.
+    pub notes: Vec<String>,
+    /// How a text file was understood.
+    pub layout: Option<TextLayout>,
 }
 
 /// Where a recording comes from, to read it again when the student corrects how.

@@ -5,7 +5,7 @@
 
 mod numbers;
 
-pub use numbers::figure;
+pub use numbers::{decimal, figure};
 
 use std::borrow::Cow;
 

@@ -16,6 +16,7 @@ mod signals;
 
 pub use fault::{EdfError, EdfFault, EdfNote, SignalFault};
 
+use super::open::first_of;
 use super::{Format, Note, OpenError, Opened, SourceFile, lead};
 use crate::signal::Progress;
 use header::{Header, Width};
@@ -33,19 +34,12 @@ fn is_one(file: &SourceFile) -> bool {
 
 /// Opens the first EDF or BDF file.
 pub(super) fn open(files: &[SourceFile], progress: &mut dyn Progress) -> Result<Opened, OpenError> {
-    let mut candidates = files.iter().filter(|file| is_one(file));
-    let Some(source) = candidates.next() else {
-        return Err(OpenError::Empty { file: String::new() });
-    };
+    let (source, others) = first_of(files, is_one)?;
     let file = source.name.clone();
-    if source.bytes.is_empty() {
-        return Err(OpenError::Empty { file });
-    }
     let header = Header::parse(&source.bytes)
         .map_err(|fault| EdfError::Header { file: file.clone(), fault })?;
     let mut notes = Vec::new();
     let traces = signals::read(&file, &header, &source.bytes, &mut notes, progress)?;
-    let others: Vec<String> = candidates.map(|other| other.name.clone()).collect();
     if !others.is_empty() {
         notes.push(EdfNote::OtherFiles { opened: file.clone(), others });
     }

@@ -21,6 +21,7 @@ mod samples;
 
 pub use fault::{WavError, WavFault, WavNote};
 
+use super::open::first_of;
 use super::{Format, Note, OpenError, Opened, SourceFile, lead};
 use crate::signal::Progress;
 use chunks::Chunks;
@@ -37,14 +38,8 @@ fn is_one(file: &SourceFile) -> bool {
 
 /// Opens the first WAV file.
 pub(super) fn open(files: &[SourceFile], progress: &mut dyn Progress) -> Result<Opened, OpenError> {
-    let mut candidates = files.iter().filter(|file| is_one(file));
-    let Some(source) = candidates.next() else {
-        return Err(OpenError::Empty { file: String::new() });
-    };
+    let (source, others) = first_of(files, is_one)?;
     let file = source.name.clone();
-    if source.bytes.is_empty() {
-        return Err(OpenError::Empty { file });
-    }
     let mut notes = Vec::new();
     let header = |fault| WavError::Header { file: file.clone(), fault };
     let chunks = Chunks::find(&source.bytes).map_err(header)?;
@@ -54,7 +49,6 @@ pub(super) fn open(files: &[SourceFile], progress: &mut dyn Progress) -> Result<
     }
     notes.extend(samples::length_note(&chunks, &layout));
     let traces = samples::read(chunks.data, &layout, &mut notes, progress);
-    let others: Vec<String> = candidates.map(|other| other.name.clone()).collect();
     if !others.is_empty() {
         notes.push(WavNote::OtherFiles { opened: file.clone(), others });
     }

@@ -17,11 +17,11 @@ pub fn FileFacts() -> impl IntoView {
         let language = app.language.get();
         let unit = say(language, unit_key(recording.unit)).into_owned();
         let names: Vec<String> =
-            opened.head.traces.iter().map(|trace| trace.name.clone()).collect();
+            opened.recordings.iter().map(|recording| recording.name.clone()).collect();
         let chosen = shown.trace;
         let several = names.len() > 1;
-        let notes = opened.head.notes.clone();
-        let layout = opened.head.layout.clone();
+        let notes = opened.notes.clone();
+        let layout = opened.layout.clone();
         Some(view! {
             <Show when=move || several>
                 <Select
@@ -33,7 +33,7 @@ pub fn FileFacts() -> impl IntoView {
             </Show>
             <dl class="facts">
                 <dt>{tr("page.see.file")}</dt>
-                <dd>{opened.head.file.clone()}</dd>
+                <dd>{opened.file.clone()}</dd>
                 <dt>{tr("page.see.signal_name")}</dt>
                 <dd>{recording.name.clone()}</dd>
                 <dt>{tr("page.see.sampling")}</dt>

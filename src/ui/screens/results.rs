@@ -49,7 +49,7 @@ fn report(app: App) -> Option<Report> {
     let (raw, reading) = (app.raw.get()?, app.reading.get()?);
     let notes = app
         .opened
-        .with(|opened| opened.as_ref().map(|opened| opened.head.notes.clone()).unwrap_or_default());
+        .with(|opened| opened.as_ref().map(|opened| opened.notes.clone()).unwrap_or_default());
     app.lesson.track();
     // The student's own words are typed on this very page: they are shown by their fields, and must
     // not build the page anew with each letter.
