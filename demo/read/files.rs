@@ -1,6 +1,6 @@
 //! Fetches a file from the disk, and with a record everything that belongs to it.
 
-use beatwalk::formats::{LARGEST_FILE, SourceFile, signal_files};
+use beatwalk::formats::{LARGEST_FILE, SourceFile, named_files};
 use std::path::{Path, PathBuf};
 
 /// Endings of files that may share a record's name but are no annotations of it.
@@ -17,11 +17,20 @@ pub(crate) fn with_partners(file: &str) -> Result<Vec<SourceFile>, String> {
     };
     let Some(header) = header else { return Ok(vec![load(path)?]) };
     let mut files = vec![load(&header)?];
-    let named = signal_files(&files[0]);
-    for partner in named.iter().map(|name| header.with_file_name(name)) {
+    let mut named = named_files(&files[0]);
+    let mut next = 0;
+    while let Some(name) = named.get(next) {
+        let partner = header.with_file_name(name);
         if partner.exists() {
-            files.push(load(&partner)?);
+            let file = load(&partner)?;
+            // The header of a part names files in its turn.
+            if ending(&partner) == "hea" {
+                let more = named_files(&file).into_iter().filter(|name| !named.contains(name));
+                named.extend(more.collect::<Vec<_>>());
+            }
+            files.push(file);
         }
+        next += 1;
     }
     for annotations in annotation_files(&header, &named) {
         files.push(load(&annotations)?);

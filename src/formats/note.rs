@@ -76,3 +76,26 @@ impl fmt::Display for Note {
         }
     }
 }
+
+/// The first few of a list, and how many more there are.
+pub(super) fn listed(names: &[String], between: &str) -> String {
+    const SHOWN: usize = 6;
+    let shown = names.get(..SHOWN).unwrap_or(names);
+    let more = match names.len() - shown.len() {
+        0 => String::new(),
+        more => format!("{between}and {more} more"),
+    };
+    format!("{}{more}", shown.join(between))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_long_list_is_cut() {
+        let names: Vec<String> = (1..=8).map(|number| number.to_string()).collect();
+        assert_eq!(listed(&names, ", "), "1, 2, 3, 4, 5, 6, and 2 more");
+        assert_eq!(listed(&names[..2], ", "), "1, 2");
+    }
+}

@@ -1,11 +1,11 @@
 //! From the members of an archive to one opening: a record with its parts, one file, or several in order.
 //!
-//! A record is opened when there is a header; its files lie in one folder. Otherwise every member is
-//! opened by itself. Of several, each trace is named by its member, what cannot be read is left out
-//! with the reason, and the student's choices hold for all of them. Where no member states its rate,
-//! the first one asks for it.
+//! When there are headers, their records are opened. Otherwise every member is opened by itself. Of
+//! several, each trace is named by its member, what cannot be read is left out with the reason, and
+//! the student's choices hold for all of them. Where no member states its rate, the first one asks
+//! for it.
 
-use super::{ArchiveError, ArchiveNote, Member};
+use super::{ArchiveError, ArchiveNote, Member, records};
 use crate::formats::open::open_plain;
 use crate::formats::{Choices, NeedsRate, Note, NoteKind, OpenError, Opened, Opening, SourceFile};
 use crate::formats::{lead, wfdb};
@@ -19,18 +19,17 @@ pub(super) fn open(
     mut notes: Vec<NoteKind>,
     progress: &mut dyn Progress,
 ) -> Result<Opening, OpenError> {
-    if let Some(place) = members.iter().position(|member| wfdb::is_header(&member.file)) {
-        let files = record(members, place, &mut notes);
-        return Ok(with_notes(open_plain(&files, choices, progress)?, notes));
+    let together = together(members, &mut notes);
+    if let [(_, files)] = together.as_slice() {
+        return Ok(with_notes(open_plain(files, choices, progress)?, notes));
     }
-    let count = members.len();
+    let count = together.len();
     let mut opened: Vec<(String, Opened)> = Vec::new();
     let mut asking: Vec<NeedsRate> = Vec::new();
     let mut refused: Vec<(String, OpenError)> = Vec::new();
-    for (done, Member { folder, file }) in members.into_iter().enumerate() {
-        let path = format!("{folder}{}", file.name);
+    for (done, (path, files)) in together.into_iter().enumerate() {
         let mut part = |part: f64| progress.at((done as f64 + part) / count as f64);
-        match open_plain(&[file], choices, &mut part) {
+        match open_plain(&files, choices, &mut part) {
             Ok(Opening::Ready(one)) => opened.push((path, one)),
             Ok(Opening::NeedsRate(one)) => asking.push(one),
             Err(error) => refused.push((path, error)),
@@ -58,27 +57,21 @@ pub(super) fn open(
     Ok(with_notes(opening, notes))
 }
 
-/// The files of the record whose header is at `place`; what lies beside them goes to the notes.
-fn record(members: Vec<Member>, place: usize, notes: &mut Vec<NoteKind>) -> Vec<SourceFile> {
-    let header = members.get(place).map(|member| (member.folder.clone(), member.file.clone()));
-    let Some((home, header)) = header else { return Vec::new() };
-    let stem = |name: &str| name.rsplit_once('.').map_or(name, |(stem, _)| stem).to_lowercase();
-    let signals = wfdb::signal_files(&header);
-    let belongs = |member: &Member| {
-        let name = &member.file.name;
-        member.folder == home
-            && (stem(name) == stem(&header.name)
-                || signals.iter().any(|signal| signal.eq_ignore_ascii_case(name)))
-    };
-    let (inside, beside): (Vec<Member>, Vec<Member>) = members.into_iter().partition(belongs);
-    if !beside.is_empty() {
-        let members = beside
-            .into_iter()
-            .map(|member| format!("{}{}", member.folder, member.file.name))
-            .collect();
-        notes.push(ArchiveNote::BesideRecord { record: header.name, members }.into());
+/// What is opened together, and by which name: each record, or each file where there is none.
+fn together(members: Vec<Member>, notes: &mut Vec<NoteKind>) -> Vec<(String, Vec<SourceFile>)> {
+    if !members.iter().any(|member| wfdb::is_header(&member.file)) {
+        return members.into_iter().map(|member| (member.path(), vec![member.file])).collect();
     }
-    inside.into_iter().map(|member| member.file).collect()
+    let (records, beside) = records::split(members);
+    if !beside.is_empty() {
+        let record = match records.as_slice() {
+            [one] => one.header.clone(),
+            _ => "a record".to_owned(),
+        };
+        let members = beside.iter().map(Member::path).collect();
+        notes.push(ArchiveNote::BesideRecord { record, members }.into());
+    }
+    records.into_iter().map(|record| (record.path(), record.files)).collect()
 }
 
 /// Several openings as one.

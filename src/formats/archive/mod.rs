@@ -12,6 +12,7 @@ mod budget;
 mod fault;
 mod gzip;
 mod members;
+mod records;
 mod zip;
 
 pub use fault::{ArchiveError, ArchiveNote};
@@ -42,6 +43,13 @@ struct Member {
     folder: String,
     /// The file, its name without folders.
     file: SourceFile,
+}
+
+impl Member {
+    /// Its name with its folders.
+    fn path(&self) -> String {
+        format!("{}{}", self.folder, self.file.name)
+    }
 }
 
 /// Whether one of these files is packed.

@@ -5,6 +5,7 @@
 //! anywhere in their field; a decimal comma is taken for a point, as some writers have it.
 
 use super::fault::{EdfFault, SignalFault};
+use crate::formats::latin;
 use crate::signal::SampleRate;
 
 /// How many bytes a sample takes.
@@ -198,14 +199,7 @@ impl Signal {
 fn text(bytes: &[u8], offset: usize, length: usize) -> String {
     let field = bytes.get(offset..offset + length).unwrap_or_default();
     let is_blank = |sign: char| sign.is_whitespace() || sign.is_control();
-    match std::str::from_utf8(field) {
-        Ok(text) => text.trim_matches(is_blank).to_owned(),
-        // Latin-1: every byte is the character of its number.
-        Err(_) => {
-            let latin: String = field.iter().copied().map(char::from).collect();
-            latin.trim_matches(is_blank).to_owned()
-        }
-    }
+    latin::decode(field).trim_matches(is_blank).to_owned()
 }
 
 fn number<T: std::str::FromStr>(field: &str) -> Option<T> {

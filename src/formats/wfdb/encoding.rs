@@ -8,6 +8,8 @@
 /// A storage format.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Encoding {
+    /// 0: no samples; the signal is only described.
+    Nothing,
     /// 8: each byte is the step from the sample before, the first from the header's first value.
     Differences8,
     /// 16: two bytes, low one first.
@@ -34,6 +36,7 @@ impl Encoding {
     /// The storage format with this number; `None` for those that can't be read.
     pub(super) const fn numbered(number: u32) -> Option<Self> {
         Some(match number {
+            0 => Self::Nothing,
             8 => Self::Differences8,
             16 => Self::Signed16,
             24 => Self::Signed24,
@@ -51,6 +54,7 @@ impl Encoding {
     /// How many whole samples so many bytes hold.
     pub(super) const fn capacity(self, bytes: usize) -> usize {
         match self {
+            Self::Nothing => 0,
             Self::Differences8 | Self::Offset8 => bytes,
             Self::Signed16 | Self::HighFirst16 | Self::Offset16 => bytes / 2,
             Self::Signed24 => bytes / 3,
@@ -66,6 +70,7 @@ impl Encoding {
         let byte = |at: usize| i32::from(bytes.get(at).copied().unwrap_or(0));
         let pair = |at: usize| byte(at) | byte(at + 1) << 8;
         match self {
+            Self::Nothing => 0,
             Self::Differences8 => sign(byte(place), 8),
             Self::Signed16 => sign(pair(2 * place), 16),
             Self::Signed24 => sign(pair(3 * place) | byte(3 * place + 2) << 16, 24),
@@ -102,7 +107,7 @@ impl Encoding {
     /// The value that stands for a missing sample.
     pub(super) const fn missing(self) -> Option<i32> {
         Some(match self {
-            Self::Differences8 => return None,
+            Self::Nothing | Self::Differences8 => return None,
             Self::Signed16 | Self::HighFirst16 | Self::Offset16 => -0x8000,
             Self::Signed24 => -0x80_0000,
             Self::Signed32 => i32::MIN,

@@ -1,6 +1,7 @@
-//! What can be wrong with a record: too wrong to read ([`WfdbError`]), or repaired ([`WfdbNote`]).
+//! What can be so wrong with a record that it can't be read.
 
 use crate::formats::Place;
+use crate::formats::note::listed;
 use thiserror::Error;
 
 /// Why a record can't be read.
@@ -18,7 +19,7 @@ pub enum WfdbError {
         fault: WfdbFault,
     },
     /// None of the signal files that the header names was dropped with it.
-    #[error("the header {header} holds no samples: they are in {}", .missing.join(", "))]
+    #[error("the header {header} holds no samples: they are in {}", listed(.missing, ", "))]
     SignalFileMissing {
         /// The header.
         header: String,
@@ -39,6 +40,20 @@ pub enum WfdbError {
         /// The signal file.
         file: String,
     },
+    /// The header describes signals without values.
+    #[error("the header {header} only describes its signals: nothing was recorded")]
+    OnlyDescribed {
+        /// The header.
+        header: String,
+    },
+    /// The record is made of several, and none of them can be read.
+    #[error("none of the parts that {header} lists can be read: {}", listed(.reasons, "; "))]
+    NoSegments {
+        /// The header.
+        header: String,
+        /// Why not, for each part.
+        reasons: Vec<String>,
+    },
     /// A signal has more samples a second than any sensor.
     #[error("line {} of the header {header} gives its signal {hz} samples a second", .place.line)]
     RateTooHigh {
@@ -55,14 +70,15 @@ impl WfdbError {
     /// What the student can do now, as one sentence.
     pub fn remedy(&self) -> String {
         match self {
-            Self::Header { fault: WfdbFault::Segments, .. } => {
-                "Drop the header of one part with its signal file instead.".to_owned()
-            }
             Self::Header { .. } | Self::RateTooHigh { .. } => {
                 "Fetch or export the record again, and drop all of its files together.".to_owned()
             }
             Self::SignalFileMissing { header, missing } => {
-                format!("Drop {} together with {header}.", missing.join(", "))
+                format!("Drop {} together with {header}.", listed(missing, ", "))
+            }
+            Self::OnlyDescribed { .. } | Self::NoSegments { .. } => {
+                "Drop all files of the record together: every header and every signal file."
+                    .to_owned()
             }
             Self::HeaderMissing { file, header } => format!("Drop {header} together with {file}."),
             Self::NoSamples { file } => {
@@ -88,9 +104,20 @@ pub enum WfdbFault {
     /// The record has no signals.
     #[error("it says that the record has no signals")]
     NoSignals,
-    /// The record is made of several shorter ones.
-    #[error("the record is put together from several others, which can't be read as one")]
-    Segments,
+    /// A segment line lacks its record or its length.
+    #[error("\"{found}\" is not the name of a part and its number of samples")]
+    SegmentLine {
+        /// What stands there.
+        found: String,
+    },
+    /// There are fewer segment lines than the record line promises.
+    #[error("it promises {stated} parts, but {found} are listed below it")]
+    SegmentLinesMissing {
+        /// How many are promised.
+        stated: usize,
+        /// How many there are.
+        found: usize,
+    },
     /// The sampling rate is not a number that one can work with.
     #[error("a sampling rate of \"{found}\" samples a second is not possible")]
     Rate {
@@ -130,146 +157,5 @@ pub enum WfdbFault {
     Gain {
         /// What stands there.
         found: String,
-    },
-}
-
-/// What was guessed or repaired in a record.
-#[derive(Clone, Debug, PartialEq, Error)]
-#[non_exhaustive]
-pub enum WfdbNote {
-    /// The header gives no sampling rate.
-    #[error("the header gives no sampling rate; taken as 250 samples a second, as the format says")]
-    RateAssumed,
-    /// The header gives no gain.
-    #[error(
-        "signal \"{signal}\" is uncalibrated: the header gives no gain; taken as 200 steps to one mV"
-    )]
-    GainAssumed {
-        /// The signal.
-        signal: String,
-    },
-    /// The unit was another one of voltage.
-    #[error("signal \"{signal}\" was in {unit} and is now in mV")]
-    Converted {
-        /// The signal.
-        signal: String,
-        /// The header's unit.
-        unit: String,
-    },
-    /// The unit is not one of voltage.
-    #[error(
-        "signal \"{signal}\" is in {unit}, which is not a voltage; its numbers are kept as they are"
-    )]
-    NoVoltage {
-        /// The signal.
-        signal: String,
-        /// Its unit.
-        unit: String,
-    },
-    /// A signal file ends too early.
-    #[error("{file} ends too early; samples missing in each signal: {missing} of {stated}")]
-    Truncated {
-        /// The signal file.
-        file: String,
-        /// How many samples are missing.
-        missing: u64,
-        /// How many there should be.
-        stated: u64,
-    },
-    /// A signal file goes on after the last sample that the header speaks of.
-    #[error(
-        "{file} goes on after the end that the header gives; samples of each signal left out: {left}"
-    )]
-    LeftOver {
-        /// The signal file.
-        file: String,
-        /// How many samples were left out.
-        left: usize,
-    },
-    /// Some signal files are missing: their signals are left out.
-    #[error("left out, because {} was not dropped: {}", .file, .signals.join(", "))]
-    SignalFileMissing {
-        /// The missing file.
-        file: String,
-        /// The signals in it.
-        signals: Vec<String>,
-    },
-    /// The first value is not the one the header gives.
-    #[error(
-        "signal \"{signal}\" begins with {found}, but the header says {stated}; the file may have been changed"
-    )]
-    FirstValueDiffers {
-        /// The signal.
-        signal: String,
-        /// What the header says.
-        stated: i32,
-        /// What the file holds.
-        found: i32,
-    },
-    /// The sum of all values is not the one the header gives.
-    #[error(
-        "signal \"{signal}\" does not add up to the header's checksum; the file may have been changed"
-    )]
-    ChecksumDiffers {
-        /// The signal.
-        signal: String,
-    },
-    /// Values were missing for so short a time that a straight line stands for them.
-    #[error("signal \"{signal}\" lacks single values; bridged by straight lines: {samples}")]
-    Bridged {
-        /// The signal.
-        signal: String,
-        /// How many values.
-        samples: usize,
-    },
-    /// Values are missing for longer.
-    #[error(
-        "signal \"{signal}\" has stretches without values: {holes}, together {samples} samples long"
-    )]
-    Holes {
-        /// The signal.
-        signal: String,
-        /// How many stretches.
-        holes: usize,
-        /// How many samples they hold.
-        samples: usize,
-    },
-    /// The signal was recorded later than the others, and moved back.
-    #[error(
-        "signal \"{signal}\" was behind the others and was moved to match; samples left out: {frames}"
-    )]
-    Skewed {
-        /// The signal.
-        signal: String,
-        /// By how many frames.
-        frames: usize,
-    },
-    /// A file beside the record is not one of annotations.
-    #[error("{file} was left unread: it is not an annotation file of this record")]
-    MarksUnread {
-        /// The file.
-        file: String,
-    },
-    /// An annotation file has no end.
-    #[error("{file} ends too early: some annotations may be missing")]
-    MarksCut {
-        /// The file.
-        file: String,
-    },
-    /// Annotations lie after the end of the signal.
-    #[error("annotations in {file} after the end of the signals, left out: {beyond}")]
-    MarksBeyond {
-        /// The file.
-        file: String,
-        /// How many.
-        beyond: usize,
-    },
-    /// More than one record was dropped.
-    #[error("only {opened} was opened; drop {} by itself to open it", .others.join(", "))]
-    OtherRecords {
-        /// The header of the record that was read.
-        opened: String,
-        /// The other headers.
-        others: Vec<String>,
     },
 }

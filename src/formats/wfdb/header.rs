@@ -1,10 +1,11 @@
-//! The text of a `.hea` header: one record line, then a line for each signal.
+//! The text of a `.hea` header: one record line, then a line for each signal or each segment.
 //!
 //! Source: header(5) in the WFDB Applications Guide (Moody, PhysioNet).
 //!
 //! ```text
-//! NAME N_SIGNALS [RATE[/COUNTER[(BASE)]] [N_SAMPLES [TIME [DATE]]]]
+//! NAME[/N_SEGMENTS] N_SIGNALS [RATE[/COUNTER[(BASE)]] [N_SAMPLES [TIME [DATE]]]]
 //! FILE FORMAT[xN][:SKEW][+OFFSET] [GAIN[(BASELINE)][/UNITS] [BITS [ZERO [FIRST [SUM [BLOCK [NAME]]]]]]]
+//! RECORD N_SAMPLES
 //! ```
 //!
 //! Empty lines and lines that begin with `#` may stand anywhere. A signal without a gain has none
@@ -13,7 +14,7 @@
 
 use super::fault::WfdbFault;
 use super::signal_line::{SignalLine, signal_line};
-use crate::formats::Place;
+use crate::formats::{Place, latin};
 use crate::signal::SampleRate;
 
 /// What a header says.
@@ -21,17 +22,45 @@ use crate::signal::SampleRate;
 pub(super) struct Header {
     /// Frames a second, a possible [`SampleRate`]; `None` when the line leaves it out.
     pub(super) rate_hz: Option<f64>,
-    /// How many frames there should be; `None` when not said, or said to be 0.
+    /// How many frames there should be; `None` when not said, or said to be 0 or fewer.
     pub(super) frames: Option<u64>,
-    /// The signals, in the order of the header.
+    /// The signals, in the order of the header; none when the record is made of segments.
     pub(super) signals: Vec<SignalLine>,
+    /// The stretches that the record is made of, in order of time; none when it has signals itself.
+    pub(super) segments: Vec<SegmentLine>,
 }
 
-/// Reads the text of a header.
+/// A stretch of a record that is a record of its own.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct SegmentLine {
+    /// The name of that record; [`NULL`] where nothing was recorded.
+    pub(super) record: String,
+    /// How many frames it takes; 0 when it only describes the signals.
+    pub(super) frames: u64,
+}
+
+impl SegmentLine {
+    /// Whether nothing was recorded in it.
+    pub(super) fn is_null(&self) -> bool {
+        self.record == NULL
+    }
+
+    /// The name of its own header.
+    pub(super) fn header_file(&self) -> String {
+        format!("{}.hea", self.record)
+    }
+}
+
+/// The name of what is not there: a stretch in which nothing was recorded, the file of a signal
+/// that is only described.
+pub(super) const NULL: &str = "~";
+
+/// Reads a header.
 ///
 /// # Errors
 /// What is wrong with which line, the first being 1.
-pub(super) fn parse(text: &str) -> Result<Header, (Place, WfdbFault)> {
+pub(super) fn parse(bytes: &[u8]) -> Result<Header, (Place, WfdbFault)> {
+    let text = latin::decode(bytes);
     let mut lines = text
         .trim_start_matches('\u{feff}')
         .lines()
@@ -40,8 +69,19 @@ pub(super) fn parse(text: &str) -> Result<Header, (Place, WfdbFault)> {
         .filter(|(_, line)| !line.is_empty() && !line.starts_with('#'));
     let start = Place { line: 1, column: None };
     let (place, line) = lines.next().ok_or((start, WfdbFault::NoRecordLine))?;
-    let (mut header, stated) = record_line(line).map_err(|fault| (place, fault))?;
-    for (place, line) in lines.take(stated) {
+    let RecordLine { mut header, signals, segments } =
+        record_line(line).map_err(|fault| (place, fault))?;
+    if let Some(stated) = segments {
+        for (place, line) in lines.take(stated) {
+            header.segments.push(segment_line(line).map_err(|fault| (place, fault))?);
+        }
+        let found = header.segments.len();
+        return match found < stated {
+            true => Err((place, WfdbFault::SegmentLinesMissing { stated, found })),
+            false => Ok(header),
+        };
+    }
+    for (place, line) in lines.take(signals) {
         let signal = signal_line(line, place).map_err(|fault| (place, fault))?;
         let before = header.signals.last().filter(|before| before.file == signal.file);
         if before.is_some_and(|before| before.encoding != signal.encoding) {
@@ -49,39 +89,64 @@ pub(super) fn parse(text: &str) -> Result<Header, (Place, WfdbFault)> {
         }
         header.signals.push(signal);
     }
-    if header.signals.len() < stated {
-        let found = header.signals.len();
+    if header.signals.len() < signals {
+        let (stated, found) = (signals, header.signals.len());
         return Err((place, WfdbFault::SignalLinesMissing { stated, found }));
     }
     Ok(header)
 }
 
-/// The record line, and how many signal lines it promises.
-fn record_line(line: &str) -> Result<(Header, usize), WfdbFault> {
+/// The record line, and how many lines it promises.
+struct RecordLine {
+    header: Header,
+    signals: usize,
+    segments: Option<usize>,
+}
+
+fn record_line(line: &str) -> Result<RecordLine, WfdbFault> {
     let wrong = || WfdbFault::RecordLine { found: shown(line) };
     let mut fields = line.split_ascii_whitespace();
     let name = fields.next().ok_or_else(wrong)?;
-    if name.contains('/') {
-        return Err(WfdbFault::Segments);
-    }
-    let stated: usize = fields.next().and_then(|field| field.parse().ok()).ok_or_else(wrong)?;
-    if stated == 0 {
+    let segments = match name.split_once('/') {
+        Some((_, count)) => {
+            Some(count.parse().ok().filter(|&count: &usize| count > 0).ok_or_else(wrong)?)
+        }
+        None => None,
+    };
+    let signals: usize = fields.next().and_then(|field| field.parse().ok()).ok_or_else(wrong)?;
+    if signals == 0 && segments.is_none() {
         return Err(WfdbFault::NoSignals);
     }
     let rate_hz = fields.next().map(rate).transpose()?;
-    let frames = match fields.next() {
-        Some(field) => Some(field.parse().ok().ok_or_else(wrong)?).filter(|&frames| frames > 0),
-        None => None,
-    };
-    Ok((Header { rate_hz, frames, signals: Vec::new() }, stated))
+    // Some writers leave -1 where they do not know yet.
+    let frames: Option<i64> =
+        fields.next().map(|field| field.parse().ok().ok_or_else(wrong)).transpose()?;
+    let frames = frames.and_then(|frames| u64::try_from(frames).ok()).filter(|&frames| frames > 0);
+    let header = Header { rate_hz, frames, signals: Vec::new(), segments: Vec::new() };
+    Ok(RecordLine { header, signals, segments })
+}
+
+/// `100_1 21600`, or `~ 3600` where nothing was recorded.
+fn segment_line(line: &str) -> Result<SegmentLine, WfdbFault> {
+    let mut fields = line.split_ascii_whitespace();
+    let record = fields.next().filter(|record| !record.contains(['/', '\\']));
+    let frames = fields.next().and_then(|field| field.parse().ok());
+    match (record, frames) {
+        (Some(record), Some(frames)) => Ok(SegmentLine { record: record.to_owned(), frames }),
+        _ => Err(WfdbFault::SegmentLine { found: shown(line) }),
+    }
 }
 
 /// `360`, or `250/360(0)`: the counter frequency after the slash is for tape counters only.
 fn rate(field: &str) -> Result<f64, WfdbFault> {
     let wrong = || WfdbFault::Rate { found: shown(field) };
-    let number = field.split(['/', '(']).next().unwrap_or_default();
-    let hz: f64 = number.parse().ok().ok_or_else(wrong)?;
+    let hz = decimal(field.split(['/', '(']).next().unwrap_or_default()).ok_or_else(wrong)?;
     SampleRate::new(hz).map(SampleRate::hz).ok().ok_or_else(wrong)
+}
+
+/// A number; a decimal comma is taken for a point, as some writers have it.
+pub(super) fn decimal(field: &str) -> Option<f64> {
+    field.parse().ok().or_else(|| field.replace(',', ".").parse().ok())
 }
 
 /// As much of a line as a message can show.
@@ -95,7 +160,7 @@ mod tests {
     use crate::formats::wfdb::encoding::Encoding;
 
     fn signal(line: &str) -> SignalLine {
-        parse(&format!("r 1 250 10\n{line}")).unwrap().signals.remove(0)
+        parse(format!("r 1 250 10\n{line}").as_bytes()).unwrap().signals.remove(0)
     }
 
     #[test]
@@ -103,30 +168,29 @@ mod tests {
         let text = "\r\n# made up\r\nr7 2 250/360(0) 1000 09:15:00 02/03/2026\r\n\
                     r7.dat 212x2:3+16 -200.5(-20)/uV 12 1024 -4 -18159 0 lead I, left\r\n\
                     # between\r\nr7.dat 212\r\n";
-        let header = parse(text).unwrap();
+        let header = parse(text.as_bytes()).unwrap();
         assert_eq!((header.rate_hz, header.frames), (Some(250.0), Some(1000)));
         let [first, second] = header.signals.as_slice() else { panic!("{header:?}") };
         assert_eq!((first.encoding, first.per_frame), (Encoding::Packed12, 2));
         assert_eq!((first.skew, first.offset), (3, 16));
-        assert_eq!((first.gain, first.baseline, first.unit.as_str()), (Some(-200.5), -20, "uV"));
+        assert_eq!((first.gain, first.baseline, first.unit.as_str()), (Some(-200.5), -20.0, "uV"));
         assert_eq!((first.first, first.checksum), (Some(-4), Some(-18159)));
         assert_eq!((first.name.as_str(), first.place.line), ("lead I, left", 4));
-        assert_eq!((second.gain, second.baseline, second.unit.as_str()), (None, 0, "mV"));
+        assert_eq!((second.gain, second.baseline, second.unit.as_str()), (None, 0.0, "mV"));
     }
 
     #[test]
     fn a_missing_baseline_is_the_converters_zero() {
-        assert_eq!(signal("a.dat 16 200 11 1024 995 0 0 MLII").baseline, 1024);
-        assert_eq!(signal("a.dat 16 200(0)/mV 11 1024 995 0 0 MLII").baseline, 0);
+        assert_eq!(signal("a.dat 16 200 11 1024 995 0 0 MLII").baseline, 1024.0);
+        assert_eq!(signal("a.dat 16 200(0)/mV 11 1024 995 0 0 MLII").baseline, 0.0);
         assert_eq!(signal("a.dat 16 0 11 1024").gain, None);
     }
 
     #[test]
     fn faults_name_their_line() {
-        let fault = |text: &str| parse(text).map_err(|(place, fault)| (place.line, fault));
+        let fault = |text: &str| parse(text.as_bytes()).map_err(|(place, fault)| (place.line, fault));
         assert_eq!(fault("\n#\n"), Err((1, WfdbFault::NoRecordLine)));
         assert_eq!(fault("\nr 0"), Err((2, WfdbFault::NoSignals)));
-        assert_eq!(fault("r/3 2 250"), Err((1, WfdbFault::Segments)));
         let found = "508".to_owned();
         assert_eq!(fault("r 1 250\na.dat 508"), Err((2, WfdbFault::StorageFormat { found })));
         let missing = WfdbFault::SignalLinesMissing { stated: 1_000_000_000_000, found: 1 };
@@ -142,5 +206,28 @@ mod tests {
             let text = format!("r 1 250\n{bad}");
             assert!(matches!(fault(&text), Err((2, WfdbFault::Gain { .. }))), "{bad}");
         }
+    }
+
+    #[test]
+    fn a_record_may_be_made_of_others() {
+        let header = parse(b"m/3 2 250 70\r\nlayout 0\n~ 30\na_1 40\n# remark\n").unwrap();
+        let segments: Vec<(&str, u64)> =
+            header.segments.iter().map(|line| (line.record.as_str(), line.frames)).collect();
+        assert_eq!(segments, [("layout", 0), (NULL, 30), ("a_1", 40)]);
+        let fault = |text: &str| parse(text.as_bytes()).map_err(|(place, fault)| (place.line, fault));
+        let found = || "a".to_owned();
+        assert_eq!(fault("m/2 1 250\na"), Err((2, WfdbFault::SegmentLine { found: found() })));
+        let missing = WfdbFault::SegmentLinesMissing { stated: 9_000_000_000, found: 1 };
+        assert_eq!(fault("m/9000000000 1 250\na 5"), Err((1, missing)));
+        assert!(matches!(fault("m/0 1 250"), Err((1, WfdbFault::RecordLine { .. }))));
+    }
+
+    #[test]
+    fn what_other_writers_leave_is_read() {
+        let header = parse(b"r 1 249,5 -1\nr.dat 16 200,5(-20.0)/\xB5V 12 0 0 0 0 Erg\xE4nzung").unwrap();
+        assert_eq!((header.rate_hz, header.frames), (Some(249.5), None));
+        let [line] = header.signals.as_slice() else { panic!("{header:?}") };
+        assert_eq!((line.gain, line.baseline, line.unit.as_str()), (Some(200.5), -20.0, "\u{b5}V"));
+        assert_eq!(line.name, "Erg\u{e4}nzung");
     }
 }

@@ -7,9 +7,9 @@
 
 use super::annotations::{self, Annotation, Annotations};
 use super::codes;
-use super::fault::WfdbNote;
+use super::repair::WfdbNote;
 use super::looks_like_text;
-use super::record::{Trace, note};
+use super::trace::{Trace, note};
 use crate::formats::{Note, SourceFile};
 use crate::signal::{BeatCode, Mark, MarkKind, SampleIndex, Seconds};
 
@@ -53,11 +53,21 @@ pub(super) fn add(source: &SourceFile, traces: &mut [Trace], notes: &mut Vec<Not
     }
 }
 
-/// The sample of a trace that an annotation belongs to; `None` after its end.
+/// The sample of a trace that an annotation belongs to; `None` before its start and after its end.
 fn place(annotation: &Annotation, file: &Annotations, trace: &Trace) -> Option<SampleIndex> {
+    let rate = trace.recording.rate;
     let at = match file.resolution_hz {
-        Some(hz) => trace.recording.rate.nearest(Seconds::new(annotation.time as f64 / hz)).get(),
-        None => usize::try_from(annotation.time).ok()?.checked_mul(trace.per_frame)?,
+        Some(hz) => {
+            let start = trace.start as f64 * trace.per_frame as f64 / rate.hz();
+            let seconds = annotation.time as f64 / hz - start;
+            // Half a sample before the first is still nearest to it.
+            let seconds = Some(seconds).filter(|seconds| seconds * rate.hz() >= -0.5)?;
+            rate.nearest(Seconds::new(seconds.max(0.0))).get()
+        }
+        None => {
+            let frames = annotation.time.checked_sub(trace.start)?;
+            usize::try_from(frames).ok()?.checked_mul(trace.per_frame)?
+        }
     };
     (at < trace.recording.samples.len()).then_some(SampleIndex::new(at))
 }

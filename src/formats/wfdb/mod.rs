@@ -11,13 +11,18 @@ mod fault;
 mod header;
 mod marks;
 mod record;
+mod repair;
 mod samples;
+mod segments;
 mod signal_line;
+mod trace;
 
-pub use fault::{WfdbError, WfdbFault, WfdbNote};
+pub use fault::{WfdbError, WfdbFault};
+pub use repair::WfdbNote;
 
 use super::{Format, OpenError, Opened, SourceFile, lead};
 use crate::signal::Progress;
+use header::{Header, NULL};
 
 /// Endings that only make sense beside a header. `.dat` is one of them unless it holds text.
 const PARTNERS: [&str; 8] = ["dat", "xyz", "atr", "qrs", "q1c", "q2c", "man", "ecg"];
@@ -36,23 +41,17 @@ pub(super) fn is_called_part(name: &str) -> bool {
     PARTNERS.iter().any(|partner| ending.eq_ignore_ascii_case(partner))
 }
 
-/// Opens a record. Of several, the first whose signals are there.
+/// Opens a record. Of several, one made of others that are there; else the first whose signals are.
 pub(super) fn open(files: &[SourceFile], progress: &mut dyn Progress) -> Result<Opened, OpenError> {
-    let parsed = files
-        .iter()
-        .filter(|file| is_header(file))
-        .map(|file| (file, header::parse(&String::from_utf8_lossy(&file.bytes))));
-    let parsed: Vec<_> = parsed.collect();
-    let has_signals = |header: &header::Header| {
-        header
-            .signals
-            .iter()
-            .any(|line| files.iter().any(|file| record::is_named(file, &line.file)))
+    let headers = files.iter().filter(|file| is_header(file));
+    let parsed: Vec<_> = headers.map(|file| (file, header::parse(&file.bytes))).collect();
+    let is_there = |name: &str| files.iter().any(|file| record::is_named(file, name));
+    let has = |names: fn(&Header) -> Vec<String>| {
+        parsed.iter().find(|(_, header)| {
+            header.as_ref().is_ok_and(|header| names(header).iter().any(|name| is_there(name)))
+        })
     };
-    let chosen = parsed
-        .iter()
-        .find(|(_, header)| header.as_ref().is_ok_and(has_signals))
-        .or_else(|| parsed.first());
+    let chosen = has(segment_headers).or_else(|| has(signal_files_in)).or_else(|| parsed.first());
     let Some((source, header)) = chosen else {
         let file = files.first().map(|file| file.name.clone()).unwrap_or_default();
         return Err(
@@ -66,22 +65,31 @@ pub(super) fn open(files: &[SourceFile], progress: &mut dyn Progress) -> Result<
     })?;
 
     let mut notes = Vec::new();
-    let mut traces = record::read(&source.name, header, files, &mut notes, progress)?;
-    let others: Vec<&SourceFile> =
-        files.iter().filter(|file| is_header(file) && file.name != source.name).collect();
+    let read = if header.segments.is_empty() { record::read } else { segments::read };
+    let mut traces = read(&source.name, header, files, &mut notes, progress)?;
+
+    let is_segment = |file: &SourceFile| {
+        header.segments.iter().any(|line| record::is_named(file, &line.header_file()))
+    };
+    let is_used = |file: &SourceFile| file.name == source.name || is_segment(file);
+    let (used, others): (Vec<_>, Vec<_>) = parsed.iter().partition(|(file, _)| is_used(file));
+    let is_signal = |file: &SourceFile| {
+        let used = used.iter().filter_map(|(_, header)| header.as_ref().ok());
+        used.flat_map(signal_files_in).any(|name| record::is_named(file, &name))
+    };
+    let is_others = |file: &SourceFile| {
+        let also = used.iter().filter(|(segment, _)| segment.name != source.name);
+        others.iter().chain(also).any(|(other, _)| stem(&other.name) == stem(&file.name))
+    };
     for file in files {
-        let is_signal = header.signals.iter().any(|line| record::is_named(file, &line.file));
-        let is_others = others.iter().any(|other| stem(&other.name) == stem(&file.name));
-        if !is_header(file) && !is_signal && !is_others {
+        if !is_header(file) && !is_signal(file) && !is_others(file) {
             marks::add(file, &mut traces, &mut notes);
         }
     }
     if !others.is_empty() {
-        let others = others.iter().map(|other| other.name.clone()).collect();
-        notes.push(record::note(
-            WfdbNote::OtherRecords { opened: source.name.clone(), others },
-            None,
-        ));
+        let others = others.iter().map(|(other, _)| other.name.clone()).collect();
+        let opened = source.name.clone();
+        notes.push(trace::note(WfdbNote::OtherRecords { opened, others }, None));
     }
     let traces: Vec<_> = traces.into_iter().map(|trace| trace.recording).collect();
     let suggested = lead::suggested(&traces);
@@ -89,12 +97,25 @@ pub(super) fn open(files: &[SourceFile], progress: &mut dyn Progress) -> Result<
     Ok(Opened { file, format: Format::Wfdb, traces, suggested, notes, layout: None })
 }
 
-/// The signal files that a header names, each once; none when the header can't be read.
-pub fn signal_files(header: &SourceFile) -> Vec<String> {
-    let Ok(header) = header::parse(&String::from_utf8_lossy(&header.bytes)) else {
-        return Vec::new();
-    };
-    let mut names: Vec<String> = header.signals.into_iter().map(|line| line.file).collect();
+/// The files that a header names, each once: those of its signals, or the headers of its parts. None
+/// when the header can't be read.
+pub fn named_files(header: &SourceFile) -> Vec<String> {
+    header::parse(&header.bytes).map_or_else(
+        |_| Vec::new(),
+        |header| [segment_headers(&header), signal_files_in(&header)].concat(),
+    )
+}
+
+fn signal_files_in(header: &Header) -> Vec<String> {
+    let files = header.signals.iter().map(|line| &line.file).filter(|file| *file != NULL);
+    let mut names: Vec<String> = files.cloned().collect();
+    names.dedup();
+    names
+}
+
+fn segment_headers(header: &Header) -> Vec<String> {
+    let parts = header.segments.iter().filter(|line| !line.is_null());
+    let mut names: Vec<String> = parts.map(header::SegmentLine::header_file).collect();
     names.dedup();
     names
 }

@@ -1,30 +1,38 @@
-//! Puts a record together: its header and the signal files that the header names.
+//! Reads the signals of a record: its header and the signal files that the header names.
 //!
 //! Every signal becomes a trace at its own rate. Microvolts and volts are turned into millivolts; a
 //! signal in another unit (breathing in litres) keeps its numbers, has
-//! [`VoltageUnit::Unstated`](crate::signal::VoltageUnit) and a note that says so. When some of
-//! several signal files are missing, the signals in the others are read.
+//! [`VoltageUnit::Unstated`] and a note that says so. When some of several signal files are missing,
+//! the signals in the others are read.
 
-use super::fault::{WfdbError, WfdbNote};
-use super::header::Header;
+use super::fault::WfdbError;
+use super::header::{Header, NULL};
+use super::repair::WfdbNote;
 use super::samples::{self, SignalFile, Values};
 use super::signal_line::SignalLine;
-use crate::formats::bridge::bridge;
+use super::trace::{Trace, note};
 use crate::formats::unit;
 use crate::formats::{Note, Place, SourceFile, ValueUnit};
-use crate::signal::{Progress, Recording, SampleRate};
+use crate::signal::{Progress, SampleRate, VoltageUnit};
 use std::collections::BTreeMap;
 
 /// Frames a second where the header gives none (header(5)).
 const ASSUMED_HZ: f64 = 250.0;
 
-/// A signal and how its time runs beside that of the annotations.
+/// A signal as its file holds it.
 #[derive(Debug)]
-pub(super) struct Trace {
-    /// The trace itself.
-    pub(super) recording: Recording,
-    /// Samples of the trace to one frame of the record.
+pub(super) struct Signal {
+    /// What the header calls it; may be empty.
+    pub(super) name: String,
+    /// Where in the header it stands.
+    pub(super) place: Place,
+    /// How many samples make a frame.
     pub(super) per_frame: usize,
+    pub(super) rate: SampleRate,
+    /// The unit of the samples.
+    pub(super) unit: VoltageUnit,
+    /// The samples; NaN where one is missing.
+    pub(super) samples: Vec<f32>,
 }
 
 /// Reads all signals of a record whose file was dropped.
@@ -38,22 +46,44 @@ pub(super) fn read(
     notes: &mut Vec<Note>,
     progress: &mut dyn Progress,
 ) -> Result<Vec<Trace>, WfdbError> {
-    if header.rate_hz.is_none() {
+    let signals = signals(header_file, header, files, notes, progress)?;
+    Ok(signals.into_iter().map(|signal| Trace::new(signal, 0, notes)).collect())
+}
+
+/// Frames a second.
+pub(super) fn frame_hz(header: &Header, notes: &mut Vec<Note>) -> f64 {
+    header.rate_hz.unwrap_or_else(|| {
         notes.push(note(WfdbNote::RateAssumed, None));
-    }
-    let frame_hz = header.rate_hz.unwrap_or(ASSUMED_HZ);
+        ASSUMED_HZ
+    })
+}
+
+/// The signals of a record whose file was dropped.
+///
+/// # Errors
+/// When there is none, or a signal's rate is impossible.
+pub(super) fn signals(
+    header_file: &str,
+    header: &Header,
+    files: &[SourceFile],
+    notes: &mut Vec<Note>,
+    progress: &mut dyn Progress,
+) -> Result<Vec<Signal>, WfdbError> {
+    let frame_hz = frame_hz(header, notes);
     let groups = by_file(&header.signals);
-    let mut traces = Vec::new();
+    let mut signals = Vec::new();
     let mut missing = Vec::new();
     for (done, (file, lines)) in groups.iter().enumerate() {
         progress.at(done as f64 / groups.len() as f64);
+        let labels = || lines.iter().map(|line| label(&line.name, line.place)).collect();
+        if *file == NULL {
+            notes.push(note(WfdbNote::OnlyDescribed { signals: labels() }, None));
+            continue;
+        }
         let Some(source) = files.iter().find(|source| is_named(source, file)) else {
             missing.push((*file).to_owned());
-            let signals = lines.iter().map(|line| label(line)).collect();
-            notes.push(note(
-                WfdbNote::SignalFileMissing { file: (*file).to_owned(), signals },
-                None,
-            ));
+            let file = (*file).to_owned();
+            notes.push(note(WfdbNote::SignalFileMissing { file, signals: labels() }, None));
             continue;
         };
         let held = samples::read(&source.bytes, lines, header.frames);
@@ -66,17 +96,20 @@ pub(super) fn read(
                 hz: unusable.0,
             })?;
             if held.frames > line.skew {
-                let recording = trace(values, line, rate, held.frames, header.frames, notes);
-                traces.push(Trace { recording, per_frame: line.per_frame });
+                signals.push(signal(values, line, rate, held.frames, header.frames, notes));
             }
         }
     }
-    match groups.first() {
-        _ if !traces.is_empty() => Ok(traces),
+    let first = groups.iter().find(|(file, _)| *file != NULL);
+    match first {
+        _ if !signals.is_empty() => Ok(signals),
+        None => Err(WfdbError::OnlyDescribed { header: header_file.to_owned() }),
         Some((file, _)) if missing.is_empty() => {
             Err(WfdbError::NoSamples { file: (*file).to_owned() })
         }
-        _ => Err(WfdbError::SignalFileMissing { header: header_file.to_owned(), missing }),
+        Some(_) => {
+            Err(WfdbError::SignalFileMissing { header: header_file.to_owned(), missing })
+        }
     }
 }
 
@@ -115,17 +148,17 @@ fn note_length(held: &SignalFile, file: &str, stated: Option<u64>, notes: &mut V
     }
 }
 
-/// One signal, checked against its header and made whole.
-fn trace(
+/// One signal, checked against its header.
+fn signal(
     values: Values,
     line: &SignalLine,
     rate: SampleRate,
     frames: usize,
     stated: Option<u64>,
     notes: &mut Vec<Note>,
-) -> Recording {
+) -> Signal {
     let mut say = |kind| notes.push(note(kind, Some(line.place)));
-    let signal = || label(line);
+    let signal = || label(&line.name, line.place);
     if let (Some(stated), Some(found)) = (line.first, values.first)
         && stated != found
     {
@@ -153,30 +186,11 @@ fn trace(
     }
     let (factor, unit) = named.unwrap_or(ValueUnit::Unstated).to_recording();
     samples.iter_mut().for_each(|sample| *sample = (f64::from(*sample) * factor) as f32);
-    let bridged = bridge(&mut samples, rate);
-    if bridged.singles > 0 {
-        say(WfdbNote::Bridged { signal: signal(), samples: bridged.singles });
-    }
-    if !bridged.holes.is_empty() {
-        let missing = bridged.holes.iter().map(|hole| hole.span.len()).sum();
-        say(WfdbNote::Holes { signal: signal(), holes: bridged.holes.len(), samples: missing });
-    }
-    Recording {
-        name: line.name.clone(),
-        rate,
-        unit,
-        samples: samples.into(),
-        holes: bridged.holes,
-        marks: Vec::new(),
-    }
+    let (name, place) = (line.name.clone(), line.place);
+    Signal { name, place, per_frame: line.per_frame, rate, unit, samples }
 }
 
 /// What a message calls a signal.
-fn label(line: &SignalLine) -> String {
-    if line.name.is_empty() { format!("line {}", line.place.line) } else { line.name.clone() }
-}
-
-/// A note about a line of the header, or about the whole.
-pub(super) fn note(kind: WfdbNote, place: Option<Place>) -> Note {
-    Note { kind: kind.into(), place }
+pub(super) fn label(name: &str, place: Place) -> String {
+    if name.is_empty() { format!("line {}", place.line) } else { name.to_owned() }
 }

@@ -56,7 +56,7 @@ pub(super) fn read(bytes: &[u8], lines: &[&SignalLine], stated: Option<u64>) -> 
     let mut before = 0;
     for (values, line) in signals.iter_mut().zip(lines) {
         let gain = line.gain.unwrap_or(ASSUMED_GAIN);
-        let baseline = f64::from(line.baseline);
+        let baseline = line.baseline;
         let mut step = line.first.unwrap_or(0);
         values.samples.reserve_exact(frames * line.per_frame);
         for frame in 0..frames {
@@ -85,7 +85,7 @@ mod tests {
     use crate::formats::wfdb::header;
 
     fn read_back(header: &str, bytes: &[u8]) -> SignalFile {
-        let header = header::parse(header).unwrap();
+        let header = header::parse(header.as_bytes()).unwrap();
         read(bytes, &header.signals.iter().collect::<Vec<_>>(), header.frames)
     }
 

@@ -5,7 +5,7 @@
 
 use super::encoding::Encoding;
 use super::fault::WfdbFault;
-use super::header::shown;
+use super::header::{decimal, shown};
 use crate::formats::Place;
 
 /// What a header says about one signal.
@@ -24,7 +24,7 @@ pub(super) struct SignalLine {
     /// Steps for one unit; `None` when missing or 0: never calibrated.
     pub(super) gain: Option<f64>,
     /// The step at 0 units.
-    pub(super) baseline: i32,
+    pub(super) baseline: f64,
     /// The unit, `mV` when the line leaves it out.
     pub(super) unit: String,
     /// The first value.
@@ -63,7 +63,7 @@ pub(super) fn signal_line(line: &str, place: Place) -> Result<SignalLine, WfdbFa
         gain: scale.gain,
         baseline: match scale.baseline {
             Some(baseline) => baseline,
-            None => step(zero.unwrap_or(0))?,
+            None => f64::from(step(zero.unwrap_or(0))?),
         },
         unit: scale.unit.unwrap_or("mV").to_owned(),
         first: first.map(step).transpose()?,
@@ -110,7 +110,7 @@ impl Storage {
 #[derive(Default)]
 struct Scale<'a> {
     gain: Option<f64>,
-    baseline: Option<i32>,
+    baseline: Option<f64>,
     unit: Option<&'a str>,
 }
 
@@ -124,14 +124,11 @@ impl<'a> Scale<'a> {
         let (gain, baseline) = match steps.split_once('(') {
             Some((gain, baseline)) => {
                 let baseline = baseline.strip_suffix(')').ok_or_else(wrong)?;
-                (gain, Some(baseline.parse().ok().ok_or_else(wrong)?))
+                (gain, Some(decimal(baseline).filter(|steps| steps.is_finite()).ok_or_else(wrong)?))
             }
             None => (steps, None),
         };
-        let gain: f64 = gain.parse().ok().ok_or_else(wrong)?;
-        if !gain.is_finite() {
-            return Err(wrong());
-        }
+        let gain = decimal(gain).filter(|gain| gain.is_finite()).ok_or_else(wrong)?;
         let unit = unit.filter(|unit| !unit.is_empty());
         Ok(Self { gain: Some(gain).filter(|&gain| gain != 0.0), baseline, unit })
     }
