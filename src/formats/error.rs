@@ -48,6 +48,12 @@ pub enum OpenError {
         /// The file.
         file: String,
     },
+    /// The file is work of ours, which opens by itself only.
+    #[error("{file} is saved work, which opens only by itself")]
+    SavedWork {
+        /// The file.
+        file: String,
+    },
     /// Rows of numbers can't be read.
     #[error(transparent)]
     Text(#[from] TextError),
@@ -76,6 +82,7 @@ impl OpenError {
             Self::NotARecording { .. } => {
                 "Export the recording as text (CSV) from the program that made it, and drop that file here.".to_owned()
             }
+            Self::SavedWork { .. } => "Drop that one file here, without others and unpacked.".to_owned(),
             Self::Text(error) => error.remedy(),
             Self::Wfdb(error) => error.remedy(),
             Self::Edf(error) => error.remedy(),

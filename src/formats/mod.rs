@@ -21,7 +21,7 @@ mod unit;
 mod wav;
 mod wfdb;
 
-pub use archive::{ArchiveError, ArchiveNote};
+pub use archive::{ArchiveError, ArchiveNote, only_member};
 pub use choices::{Choices, DecimalMark, Delimiter, TextLayout, TimeColumn, TimeUnit, ValueUnit};
 pub use edf::{EdfError, EdfFault, EdfNote, SignalFault};
 pub use error::{OpenError, Place};

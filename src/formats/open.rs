@@ -116,6 +116,9 @@ pub(super) fn open_plain(
         if bytes.is_empty() {
             return Err(OpenError::Empty { file: name.clone() });
         }
+        if super::sniff::is_saved_work(bytes) {
+            return Err(OpenError::SavedWork { file: name.clone() });
+        }
         if let Some(kind) = super::sniff::foreign(bytes) {
             return Err(OpenError::NotARecording { kind, file: name.clone() });
         }

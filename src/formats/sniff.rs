@@ -32,6 +32,12 @@ pub(super) fn foreign(bytes: &[u8]) -> Option<&'static str> {
     SIGNATURES.iter().find(|(start, _)| bytes.starts_with(start)).map(|(_, kind)| *kind)
 }
 
+/// Whether bytes begin as the documents of ours do: JSON whose first key is our name.
+pub(super) fn is_saved_work(bytes: &[u8]) -> bool {
+    let object = bytes.trim_ascii_start().strip_prefix(b"{");
+    object.is_some_and(|keys| keys.trim_ascii_start().starts_with(b"\"beatwalk\""))
+}
+
 /// Whether a decoded text is full of characters that no text has.
 pub(super) fn is_binary(text: &str) -> bool {
     let (mut strange, mut all) = (0_usize, 0_usize);
@@ -53,6 +59,7 @@ mod tests {
         assert_eq!(foreign(b"%PDF-1.7"), Some("a PDF document"));
         assert_eq!(foreign(b"0.0,1.5\n"), None);
         assert_eq!(foreign(&[&[0; 257], b"ustar".as_slice()].concat()), Some("an archive (TAR)"));
+        assert!(is_saved_work(b" {\n\"beatwalk\": 1}") && !is_saved_work(b"{\"ecg\": [1]}"));
         assert!(is_binary("\0\u{1}\u{2}a") && !is_binary("t\tU [µV]\r\n0\t1\r\n"));
     }
 }

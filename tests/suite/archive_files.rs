@@ -7,37 +7,37 @@ use proptest::collection::vec;
 use proptest::prelude::*;
 use std::io::Write;
 
-fn bytes(path: &str) -> Vec<u8> {
+pub(crate) fn bytes(path: &str) -> Vec<u8> {
     std::fs::read(format!("{}/tests/data/{path}", env!("CARGO_MANIFEST_DIR"))).unwrap()
 }
 
-fn file(name: &str, bytes: Vec<u8>) -> SourceFile {
+pub(crate) fn file(name: &str, bytes: Vec<u8>) -> SourceFile {
     SourceFile { name: name.to_owned(), bytes }
 }
 
-fn try_open(files: &[SourceFile]) -> Result<Opening, OpenError> {
+pub(crate) fn try_open(files: &[SourceFile]) -> Result<Opening, OpenError> {
     open(files, &Choices::default(), &mut ())
 }
 
-fn opened(files: &[SourceFile]) -> Opened {
+pub(crate) fn opened(files: &[SourceFile]) -> Opened {
     match try_open(files).unwrap() {
         Opening::Ready(opened) => opened,
         Opening::NeedsRate(needs) => panic!("{} asks for its rate", needs.file),
     }
 }
 
-fn notes(opened: &Opened) -> Vec<String> {
+pub(crate) fn notes(opened: &Opened) -> Vec<String> {
     opened.notes.iter().map(ToString::to_string).collect()
 }
 
-fn gzip(bytes: &[u8]) -> Vec<u8> {
+pub(crate) fn gzip(bytes: &[u8]) -> Vec<u8> {
     let mut encoder = GzEncoder::new(Vec::new(), Compression::best());
     encoder.write_all(bytes).unwrap();
     encoder.finish().unwrap()
 }
 
 /// A zip archive of stored members.
-fn zip(members: &[(&str, &[u8])]) -> Vec<u8> {
+pub(crate) fn zip(members: &[(&str, &[u8])]) -> Vec<u8> {
     let (mut archive, mut list) = (Vec::new(), Vec::new());
     for (name, bytes) in members {
         let mut checksum = flate2::Crc::new();
@@ -130,8 +130,8 @@ fn each_fault_is_said_in_one_sentence() {
         (checksum, "x is damaged or was cut off"),
         (changed, "nothing in x can be read: left out: a.csv: it is damaged"),
         (locked, "a.csv in x is locked with a password"),
-        (gzip(&gzip(&table)), "x holds another archive, x"),
-        (zip(&[("a.csv", &table), ("b.gz", &gzip(&table))]), "x holds another archive, b.gz"),
+        (gzip(&gzip(&gzip(&table))), "x holds another archive, x"),
+        (zip(&[("a.zip", &zip(&[("b.gz", &gzip(&table))]))]), "a.zip holds another archive, b.gz"),
         (
             zip(&[("[Content_Types].xml", b"<xml/>")]),
             "x is a spreadsheet or document (XLSX, DOCX, ODS), not a recording",

@@ -5,6 +5,7 @@
 
 mod accuracy;
 mod archive_files;
+mod archive_variants;
 mod beat_cases;
 mod beats_accuracy;
 mod boundaries_accuracy;
@@ -13,8 +14,11 @@ mod charts;
 mod demo_recordings;
 mod ec57;
 mod edf_files;
+mod edf_variants;
+mod edf_written;
 mod field_cases;
 mod field_waves;
+#[expect(unreachable_pub, reason = "its doors are those of the fuzz targets too")]
 mod fuzz_corpus;
 mod house;
 mod messages;
@@ -26,4 +30,6 @@ mod text_faults;
 mod wav_files;
 mod wfdb_anything;
 mod wfdb_records;
+mod wfdb_segments;
+mod wfdb_written;
 mod worked_examples;

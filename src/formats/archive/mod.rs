@@ -5,8 +5,9 @@
 //! samples of a record may begin with any bytes, so a file that is called so is never taken for one.
 //!
 //! Unpacking is guarded: nothing is set aside on the word of a header; all files together unpack to
-//! [`LARGEST_FILE`](super::LARGEST_FILE) at most, and each archive to [`MOST_RATIO`] times its size. An
-//! archive in an archive is refused.
+//! [`LARGEST_FILE`](super::LARGEST_FILE) at most, and each dropped archive to [`MOST_RATIO`] times its
+//! size, with all that it holds. An archive in an archive is unpacked (collected work comes as a zip of
+//! zips, tables as `.csv.gz` in one); one more inside that is refused.
 
 mod budget;
 mod fault;
@@ -67,40 +68,97 @@ fn packing(file: &SourceFile) -> Option<Packing> {
     }
 }
 
+/// The bytes of the only file in an archive; `None` when there are several, or it can't be unpacked.
+pub fn only_member(file: &SourceFile) -> Option<SourceFile> {
+    packing(file)?;
+    let mut members = Unpacking::default().unpack(file).ok()?;
+    let only = members.pop().filter(|_| members.is_empty())?;
+    Some(only.file)
+}
+
 /// Unpacks what is packed, and opens all of it as if dropped together.
 pub(super) fn open(
     files: &[SourceFile],
     choices: &Choices,
     progress: &mut dyn Progress,
 ) -> Result<Opening, OpenError> {
-    let mut budget = Budget::default();
-    let mut notes = Vec::new();
+    let mut unpacking = Unpacking::default();
     let mut members = Vec::new();
-    let mut archive = String::new();
     for file in files {
-        let before = members.len();
-        budget.begin(file.bytes.len());
         match packing(file) {
-            Some(Packing::Gzip) => members.push(gzip::unpack(file, &mut budget, &mut notes)?),
-            Some(Packing::Zip) => zip::unpack(file, &mut budget, &mut members, &mut notes)?,
-            None => {
-                members.push(Member { folder: String::new(), file: file.clone() });
+            Some(_) => members.append(&mut unpacking.unpack(file)?),
+            None => members.push(Member { folder: String::new(), file: file.clone() }),
+        }
+    }
+    let archive = files.iter().find(|file| packing(file).is_some());
+    let archive = archive.map_or_else(String::new, |file| file.name.clone());
+    let notes = unpacking.notes.into_iter().map(NoteKind::from).collect();
+    members::open(&archive, members, choices, notes, progress)
+}
+
+/// What unpacking may still take, and what it has to say.
+#[derive(Default)]
+struct Unpacking {
+    budget: Budget,
+    notes: Vec<ArchiveNote>,
+}
+
+impl Unpacking {
+    /// The files of an archive that was dropped, and of those in it.
+    fn unpack(&mut self, file: &SourceFile) -> Result<Vec<Member>, OpenError> {
+        self.budget.begin(file.bytes.len());
+        let mut members = Vec::new();
+        for member in self.layer(file)? {
+            if packing(&member.file).is_none() {
+                members.push(member);
                 continue;
             }
+            let archive = &member.file;
+            let inside = match self.layer(archive) {
+                Ok(inside) => inside,
+                Err(OpenError::Archive(
+                    error @ (ArchiveError::Swells { .. } | ArchiveError::TooLarge { .. }),
+                )) => return Err(error.into()),
+                Err(error) => {
+                    let (member, reason) = (member.path(), error.to_string());
+                    self.notes.push(ArchiveNote::LeftOut { member, reason });
+                    continue;
+                }
+            };
+            for mut inner in inside {
+                if packing(&inner.file).is_some() {
+                    let (member, file) = (inner.file.name, archive.name.clone());
+                    return Err(ArchiveError::Nested { member, file }.into());
+                }
+                // A gzip stands for its one file, a zip is a folder of files.
+                inner.folder = match packing(archive) {
+                    Some(Packing::Zip) => format!("{}/{}", member.path(), inner.folder),
+                    _ => member.folder.clone(),
+                };
+                members.push(inner);
+            }
         }
-        let unpacked = members.get(before..).unwrap_or_default();
-        if let Some(nested) = unpacked.iter().find(|member| packing(&member.file).is_some()) {
-            let member = nested.file.name.clone();
-            return Err(ArchiveError::Nested { member, file: file.name.clone() }.into());
+        let rest = members.len().saturating_sub(MOST_MEMBERS);
+        if rest > 0 {
+            members.truncate(MOST_MEMBERS);
+            self.notes.push(ArchiveNote::TooMany { taken: MOST_MEMBERS, rest });
         }
-        let names: Vec<String> = unpacked.iter().map(|member| member.file.name.clone()).collect();
+        Ok(members)
+    }
+
+    /// The files of one archive.
+    fn layer(&mut self, file: &SourceFile) -> Result<Vec<Member>, OpenError> {
+        let Self { budget, notes } = self;
+        let mut members = Vec::new();
+        match packing(file) {
+            Some(Packing::Gzip) => members.push(gzip::unpack(file, budget, notes)?),
+            Some(Packing::Zip) => zip::unpack(file, budget, &mut members, notes)?,
+            None => {}
+        }
+        let names: Vec<String> = members.iter().map(|member| member.file.name.clone()).collect();
         if !names.is_empty() {
             notes.push(ArchiveNote::Unpacked { file: file.name.clone(), members: names });
         }
-        if archive.is_empty() {
-            archive.clone_from(&file.name);
-        }
+        Ok(members)
     }
-    let notes = notes.into_iter().map(NoteKind::from).collect();
-    members::open(&archive, members, choices, notes, progress)
 }

@@ -42,8 +42,7 @@ pub(super) fn split(members: Vec<Member>) -> (Vec<Record>, Vec<Member>) {
         let parts = headers.clone().filter(|part| {
             part.folder == member.folder && names.iter().any(|name| *name == part.file.name)
         });
-        let files: Vec<String> =
-            parts.flat_map(|part| wfdb::named_files(&part.file)).collect();
+        let files: Vec<String> = parts.flat_map(|part| wfdb::named_files(&part.file)).collect();
         names.extend(files);
         let (folder, header) = (member.folder.clone(), member.file.name.clone());
         records.push(Record { folder, header, names, files: Vec::new() });

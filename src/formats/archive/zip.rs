@@ -2,8 +2,8 @@
 //!
 //! Source: PKWARE, .ZIP File Format Specification (APPNOTE) 6.3, sections 4.3 and 4.4. The list at
 //! the end of the archive counts; a local header only says how long it is itself. Members are stored
-//! or deflated; other methods are left out, as are folders and what systems hide in archives. More
-//! than 4 GB, or parts on several disks, cannot come here.
+//! or deflated; other methods are left out, as are folders and what systems hide in archives. Numbers
+//! of eight bytes (zip64) are read, since some writers always use them; parts on several disks are not.
 //!
 //! The crate for it, `zip` 9, adds 42 kB to a gzipped download that may have 600, and ties a random
 //! generator to the page; the list is all that is needed of it.
@@ -108,27 +108,73 @@ fn packed<'a>(archive: &'a [u8], entry: &Entry) -> Option<&'a [u8]> {
 
 /// The list at the end of the archive; `None` when it is not there or cut short.
 fn entries(archive: &[u8]) -> Option<Vec<Entry>> {
-    let tail = archive.get(archive.len().saturating_sub(22 + 0xFFFF)..)?;
+    let tail_at = archive.len().saturating_sub(22 + 0xFFFF);
+    let tail = archive.get(tail_at..)?;
     let end = tail.windows(22).rposition(|window| window.starts_with(b"PK\x05\x06"))?;
-    let end = tail.get(end..)?;
-    let (count, mut rest) = (half(end, 10)?, archive.get(word(end, 16)?..)?);
+    let (count, at) = match long_end(archive, tail_at + end) {
+        Some(found) => found,
+        None => (half(tail, end + 10)?, word(tail, end + 16)?),
+    };
+    let mut rest = archive.get(at..)?;
     let mut entries = Vec::new();
     for _ in 0..count {
         rest.starts_with(b"PK\x01\x02").then_some(())?;
         let length = |at| half(rest, at);
         let name_end = 46 + length(28)?;
+        let extra_end = name_end + length(30)?;
         let path = String::from_utf8_lossy(rest.get(46..name_end)?).replace('\\', "/");
-        entries.push(Entry {
+        let mut entry = Entry {
             path,
             is_locked: length(8)? & 1 == 1,
             method: u16::try_from(length(10)?).ok()?,
             checksum: u32::try_from(word(rest, 16)?).ok()?,
             packed: word(rest, 20)?,
             at: word(rest, 42)?,
-        });
-        rest = rest.get(name_end + length(30)? + length(32)?..)?;
+        };
+        let is_long = [word(rest, 24)?, entry.packed, entry.at].map(|field| field == LONG);
+        if is_long.contains(&true) {
+            entry.lengthen(is_long, rest.get(name_end..extra_end)?)?;
+        }
+        entries.push(entry);
+        rest = rest.get(extra_end + length(32)?..)?;
     }
     Some(entries)
+}
+
+/// What a field of four bytes holds when the number stands elsewhere, in eight.
+const LONG: usize = 0xFFFF_FFFF;
+
+/// How many entries the list has and where it begins, by the longer end that may stand before the
+/// one at `end` (zip64).
+fn long_end(archive: &[u8], end: usize) -> Option<(usize, usize)> {
+    let pointer = archive.get(end.checked_sub(20)?..end)?;
+    pointer.starts_with(b"PK\x06\x07").then_some(())?;
+    let long = archive.get(double(pointer, 8)?..)?;
+    long.starts_with(b"PK\x06\x06").then_some(())?;
+    Some((double(long, 32)?, double(long, 48)?))
+}
+
+impl Entry {
+    /// Takes the numbers that need eight bytes from the extra fields: the length unpacked, that packed
+    /// and the place, those that `is_long` says.
+    fn lengthen(&mut self, is_long: [bool; 3], mut extra: &[u8]) -> Option<()> {
+        while half(extra, 0)? != 1 {
+            extra = extra.get(4 + half(extra, 2)?..)?;
+        }
+        let [unpacked, packed, at] = is_long;
+        let mut place = 4;
+        if unpacked {
+            place += 8;
+        }
+        if packed {
+            self.packed = double(extra, place)?;
+            place += 8;
+        }
+        if at {
+            self.at = double(extra, place)?;
+        }
+        Some(())
+    }
 }
 
 fn half(bytes: &[u8], at: usize) -> Option<usize> {
@@ -139,6 +185,11 @@ fn half(bytes: &[u8], at: usize) -> Option<usize> {
 fn word(bytes: &[u8], at: usize) -> Option<usize> {
     let four: [u8; 4] = bytes.get(at..at + 4)?.try_into().ok()?;
     usize::try_from(u32::from_le_bytes(four)).ok()
+}
+
+fn double(bytes: &[u8], at: usize) -> Option<usize> {
+    let eight: [u8; 8] = bytes.get(at..at.checked_add(8)?)?.try_into().ok()?;
+    usize::try_from(u64::from_le_bytes(eight)).ok()
 }
 
 #[cfg(test)]

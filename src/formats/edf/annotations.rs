@@ -4,6 +4,8 @@
 //! 0x14 [text 0x14] 0x00`, in seconds since the start of the file. The first list of a record has an
 //! empty first text and says when the record begins.
 
+use crate::formats::latin;
+
 /// What stands in the annotations of one record.
 #[derive(Debug, Default, PartialEq)]
 pub(super) struct Annotations {
@@ -27,7 +29,7 @@ impl Annotations {
             };
             for (place, text) in parts.enumerate() {
                 if !text.is_empty() {
-                    self.texts.push((onset, String::from_utf8_lossy(text).trim().to_owned()));
+                    self.texts.push((onset, latin::decode(text).trim().to_owned()));
                 } else if place == 0 && self.record_onset.is_none() {
                     self.record_onset = Some(onset);
                 }
@@ -39,8 +41,7 @@ impl Annotations {
 /// `+12.5`, or with a duration `+12.5 0x15 3`, which a mark has no place for.
 fn onset(field: &[u8]) -> Option<f64> {
     let onset = field.split(|&byte| byte == 0x15).next()?;
-    let text = std::str::from_utf8(onset).ok().filter(|text| text.starts_with(['+', '-']))?;
-    text.parse().ok().filter(|seconds: &f64| seconds.is_finite())
+    latin::decimal(std::str::from_utf8(onset).ok().filter(|text| text.starts_with(['+', '-']))?)
 }
 
 #[cfg(test)]

@@ -2,7 +2,8 @@
 //!
 //! The fields of the signals are sorted by field, not by signal: first every label, then every
 //! transducer, and so on. Text fields are Latin in theory and UTF-8 in practice. Numbers may stand
-//! anywhere in their field; a decimal comma is taken for a point, as some writers have it.
+//! anywhere in their field. The length that the header gives itself is only needed where it is not what
+//! the number of signals makes it.
 
 use super::fault::{EdfFault, SignalFault};
 use crate::formats::latin;
@@ -30,6 +31,10 @@ impl Width {
 #[derive(Debug)]
 pub(super) struct Header {
     pub(super) width: Width,
+    /// How many bytes come before the first record.
+    pub(super) length: usize,
+    /// How many that are by the header's own account, when it is a number.
+    pub(super) stated_length: Option<usize>,
     /// EDF+D: records need not follow each other without a break.
     pub(super) is_interrupted: bool,
     /// How many records there should be; `None` (-1 or 0) when the recorder never closed the file.
@@ -69,14 +74,18 @@ impl Scale {
 
 const FIXED: usize = 256;
 
-/// Whether bytes begin as an EDF or BDF file does, with a header as long as its signals need.
+/// Whether bytes begin as an EDF or BDF file does: its mark, and numbers where the header has them.
 pub(super) fn begins(bytes: &[u8]) -> bool {
-    let length = number::<usize>(&text(bytes, 184, 8));
-    width(bytes).is_some() && length.is_some() && length == signal_count(bytes).map(length_for)
+    let is_number = |offset, length| latin::decimal(&text(bytes, offset, length)).is_some();
+    width(bytes).is_some()
+        && signal_count(bytes).is_some()
+        && count(&text(bytes, 184, 8)).is_some_and(|length| length >= FIXED)
+        && is_number(236, 8)
+        && is_number(244, 8)
 }
 
 fn width(bytes: &[u8]) -> Option<Width> {
-    if bytes.starts_with(b"0       ") {
+    if bytes.len() >= 8 && text(bytes, 0, 8) == "0" {
         Some(Width::Two)
     } else {
         bytes.starts_with(b"\xFFBIOSEMI").then_some(Width::Three)
@@ -84,7 +93,12 @@ fn width(bytes: &[u8]) -> Option<Width> {
 }
 
 fn signal_count(bytes: &[u8]) -> Option<usize> {
-    number(&text(bytes, 252, 4))
+    count(&text(bytes, 252, 4)).filter(|&count| count > 0)
+}
+
+/// A whole number of things.
+fn count(field: &str) -> Option<usize> {
+    usize::try_from(latin::whole(field)?).ok()
 }
 
 const fn length_for(signals: usize) -> usize {
@@ -107,29 +121,30 @@ impl Header {
         if found < FIXED {
             return Err(EdfFault::Short { expected: FIXED, found });
         }
-        let count = signal_count(bytes).filter(|&count| count > 0);
-        let count = count.ok_or_else(|| wrong("number of signals", 252, 4))?;
-        if found < length_for(count) {
-            return Err(EdfFault::Short { expected: length_for(count), found });
+        let signals = signal_count(bytes).ok_or_else(|| wrong("number of signals", 252, 4))?;
+        if found < length_for(signals) {
+            return Err(EdfFault::Short { expected: length_for(signals), found });
         }
-        let records: i64 =
-            number(&text(bytes, 236, 8)).ok_or_else(|| wrong("number of records", 236, 8))?;
-        let record_seconds = number(&text(bytes, 244, 8))
-            .filter(|seconds: &f64| seconds.is_finite() && *seconds >= 0.0)
+        let records =
+            latin::whole(&text(bytes, 236, 8)).ok_or_else(|| wrong("number of records", 236, 8))?;
+        let record_seconds = latin::decimal(&text(bytes, 244, 8))
+            .filter(|seconds| *seconds >= 0.0)
             .ok_or_else(|| wrong("duration of a record", 244, 8))?;
         let mut header = Self {
             width,
+            length: length_for(signals),
+            stated_length: count(&text(bytes, 184, 8)),
             is_interrupted: text(bytes, 192, 44).get(3..5) == Some("+D"),
             records: u64::try_from(records).ok().filter(|&records| records > 0),
             record_seconds,
             signals: Vec::new(),
         };
         let mut offset = 0usize;
-        for place in 0..count {
+        for place in 0..signals {
             // A field `before` bytes into each signal's 256, `length` bytes long.
-            let at = |before: usize, length: usize| FIXED + before * count + place * length;
+            let at = |before: usize, length: usize| FIXED + before * signals + place * length;
             let field = |before, length| text(bytes, at(before, length), length);
-            let per_record: usize = number(&field(216, 8))
+            let per_record = count(&field(216, 8))
                 .ok_or_else(|| wrong("number of samples in a record", at(216, 8), 8))?;
             header.signals.push(Signal {
                 label: field(0, 16),
@@ -140,11 +155,22 @@ impl Header {
             });
             offset = offset.saturating_add(per_record.saturating_mul(width.bytes()));
         }
+        header.length = header.likely_length(found);
         Ok(header)
     }
 
-    /// How many bytes come before the first record.
-    pub(super) const fn length(&self) -> usize {
+    /// How many bytes come before the first record: 256 for each signal and 256 more, unless only the
+    /// length that the header gives leaves exactly the records that it promises.
+    fn likely_length(&self, file: usize) -> usize {
+        let promised = self.records.and_then(|records| usize::try_from(records).ok());
+        let data = promised.and_then(|records| records.checked_mul(self.record_bytes()));
+        let fits = |length: &usize| data.is_some() && file.checked_sub(*length) == data;
+        let stated = self.stated_length.filter(|stated| *stated >= FIXED && fits(stated));
+        stated.filter(|_| !fits(&self.length)).unwrap_or(self.length)
+    }
+
+    /// How many bytes the header takes by the number of signals.
+    pub(super) const fn expected_length(&self) -> usize {
         length_for(self.signals.len())
     }
 
@@ -159,7 +185,8 @@ impl Header {
 impl Signal {
     /// Whether these are annotations: text in the place of samples.
     pub(super) fn is_annotations(&self) -> bool {
-        self.label == "EDF Annotations" || self.label == "BDF Annotations"
+        let label = self.label.to_ascii_lowercase();
+        label.starts_with("edf annotation") || label.starts_with("bdf annotation")
     }
 
     /// Samples a second, when records of so many seconds give a possible rate.
@@ -175,7 +202,7 @@ impl Signal {
 
     /// What turns its steps into values.
     pub(super) fn scale(&self) -> Result<Scale, SignalFault> {
-        let [low, high, lowest, highest] = self.range.each_ref().map(|field| number::<f64>(field));
+        let [low, high, lowest, highest] = self.range.each_ref().map(|field| latin::decimal(field));
         low.zip(high)
             .zip(lowest.zip(highest))
             .map(|((low, high), (lowest, highest))| {
@@ -198,10 +225,7 @@ impl Signal {
 /// The text of a field, without the blanks around it.
 fn text(bytes: &[u8], offset: usize, length: usize) -> String {
     let field = bytes.get(offset..offset + length).unwrap_or_default();
-    let is_blank = |sign: char| sign.is_whitespace() || sign.is_control();
+    // Not every control character: where others write a minus, Latin-1 has one.
+    let is_blank = |sign: char| sign.is_whitespace() || sign.is_ascii_control();
     latin::decode(field).trim_matches(is_blank).to_owned()
-}
-
-fn number<T: std::str::FromStr>(field: &str) -> Option<T> {
-    field.parse().ok().or_else(|| field.replace(',', ".").parse().ok())
 }

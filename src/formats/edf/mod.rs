@@ -11,10 +11,13 @@
 mod annotations;
 mod fault;
 mod header;
+mod records;
+mod repair;
 mod runs;
 mod signals;
 
-pub use fault::{EdfError, EdfFault, EdfNote, SignalFault};
+pub use fault::{EdfError, EdfFault, SignalFault};
+pub use repair::EdfNote;
 
 use super::open::first_of;
 use super::{Format, Note, OpenError, Opened, SourceFile, lead};

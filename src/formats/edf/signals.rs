@@ -1,8 +1,9 @@
 //! From records to traces: each signal at its own rate, with its own scale, and the marks on it.
 
-use super::annotations::Annotations;
-use super::fault::{EdfError, EdfNote, SignalFault};
+use super::fault::{EdfError, SignalFault};
 use super::header::{Header, Scale, Signal, Width};
+use super::records::Records;
+use super::repair::EdfNote;
 use super::runs::{self, Run};
 use crate::formats::bridge::bridge;
 use crate::formats::{ValueUnit, unit};
@@ -25,16 +26,22 @@ pub(super) fn read(
     notes: &mut Vec<EdfNote>,
     progress: &mut dyn Progress,
 ) -> Result<Vec<Recording>, EdfError> {
-    let data = bytes.get(header.length()..).unwrap_or_default();
-    let records = whole_records(header, data, notes);
-    if records.is_empty() {
+    let records = Records::find(header, bytes, notes);
+    if records.count() == 0 {
         return Err(EdfError::NoRecords { file: file.to_owned() });
     }
-    let (onsets, texts) = annotations(header, &records, notes);
+    let (onsets, texts) = records.annotations(header, notes);
     let start = onsets.first().copied().flatten().unwrap_or(0.0);
-    let mut runs = match header.is_interrupted {
-        true => runs::broken(&onsets, header.record_seconds),
-        false => runs::unbroken(records.len(), header.record_seconds),
+    let unbroken = runs::unbroken(records.count());
+    let timed = runs::broken(&onsets, header.record_seconds);
+    let mut runs = match header.is_interrupted && !onsets.is_empty() {
+        true => timed,
+        false => {
+            if !onsets.is_empty() && timed != unbroken {
+                notes.push(EdfNote::TimesDiffer);
+            }
+            unbroken
+        }
     };
     limit(&mut runs, notes);
     let (breaks, seconds) = runs::breaks(&runs, header.record_seconds);
@@ -46,7 +53,11 @@ pub(super) fn read(
     let mut faults: Vec<SignalFault> = Vec::new();
     for (done, signal) in header.signals.iter().enumerate() {
         progress.at(done as f64 / header.signals.len() as f64);
-        if signal.is_annotations() || signal.per_record == 0 {
+        if signal.is_annotations() {
+            continue;
+        }
+        if signal.per_record == 0 {
+            faults.push(SignalFault::Empty { signal: signal.label.clone() });
             continue;
         }
         let rate_and_scale = signal
@@ -55,7 +66,7 @@ pub(super) fn read(
         match rate_and_scale {
             Err(fault) => faults.push(fault),
             Ok((rate, scale)) => {
-                let reader = Reader { signal, rate, width: header.width, records: &records };
+                let reader = Reader { signal, rate, width: header.width, records };
                 let (unit, factor) = reader.unit(notes);
                 let scale = Scale { factor: scale.factor * factor, shift: scale.shift * factor };
                 traces.extend(runs.iter().map(|run| {
@@ -67,6 +78,9 @@ pub(super) fn read(
             }
         }
     }
+    if traces.is_empty() && faults.is_empty() {
+        return Err(EdfError::OnlyAnnotations { file: file.to_owned() });
+    }
     if traces.is_empty() {
         let reasons = faults.iter().map(SignalFault::to_string).collect();
         return Err(EdfError::NoSignals { file: file.to_owned(), reasons });
@@ -75,70 +89,16 @@ pub(super) fn read(
     Ok(traces)
 }
 
-/// The bytes of each whole record.
-fn whole_records<'a>(header: &Header, data: &'a [u8], notes: &mut Vec<EdfNote>) -> Vec<&'a [u8]> {
-    let size = header.record_bytes();
-    let whole = data.len().checked_div(size).unwrap_or(0);
-    let bytes = data.len() - whole * size;
-    let taken = match header.records {
-        None => {
-            notes.push(EdfNote::RecordsCounted { records: whole });
-            whole
-        }
-        Some(stated) if stated > whole as u64 => {
-            notes.push(EdfNote::Truncated { stated, whole, bytes });
-            whole
-        }
-        Some(stated) => {
-            let taken = usize::try_from(stated).unwrap_or(whole);
-            let bytes = data.len() - taken * size;
-            if bytes > 0 {
-                notes.push(EdfNote::LeftOver { stated, bytes });
-            }
-            taken
-        }
-    };
-    data.chunks_exact(size.max(1)).take(taken).collect()
-}
-
-/// When each record begins, as far as it says so, and all texts with their times.
-fn annotations(
-    header: &Header,
-    records: &[&[u8]],
-    notes: &mut Vec<EdfNote>,
-) -> (Vec<Option<f64>>, Vec<(f64, String)>) {
-    let (mut onsets, mut texts, mut count) = (Vec::new(), Vec::new(), 0);
-    for record in records {
-        let mut found = Annotations::default();
-        for signal in header.signals.iter().filter(|signal| signal.is_annotations()) {
-            found.add(part(record, signal, header.width));
-        }
-        onsets.push(found.record_onset);
-        texts.append(&mut found.texts);
-        count += found.damaged;
-    }
-    if count > 0 {
-        notes.push(EdfNote::AnnotationsDamaged { count });
-    }
-    (onsets, texts)
-}
-
 /// Says how many runs there are, and keeps the first of too many.
 fn limit(runs: &mut Vec<Run>, notes: &mut Vec<EdfNote>) {
     if runs.len() > 1 {
         notes.push(EdfNote::Parts { parts: runs.len() });
     }
     if let Some(rest) = runs.get(MOST_RUNS..).filter(|rest| !rest.is_empty()) {
-        let records = rest.iter().map(|run| run.records.len()).sum();
+        let records = rest.iter().map(Run::records).sum();
         notes.push(EdfNote::PartsLeftOut { taken: MOST_RUNS, records });
         runs.truncate(MOST_RUNS);
     }
-}
-
-/// The bytes of one signal in a record.
-fn part<'a>(record: &'a [u8], signal: &Signal, width: Width) -> &'a [u8] {
-    let length = signal.per_record.saturating_mul(width.bytes());
-    record.get(signal.offset..signal.offset.saturating_add(length)).unwrap_or_default()
 }
 
 /// Reads one signal.
@@ -146,7 +106,7 @@ struct Reader<'a> {
     signal: &'a Signal,
     rate: SampleRate,
     width: Width,
-    records: &'a [&'a [u8]],
+    records: Records<'a>,
 }
 
 impl Reader<'_> {
@@ -155,6 +115,7 @@ impl Reader<'_> {
         let named = unit::named(&self.signal.unit);
         let (signal, unit) = (self.signal.label.clone(), self.signal.unit.clone());
         match named {
+            None if unit.is_empty() => notes.push(EdfNote::NoUnit { signal }),
             None => notes.push(EdfNote::NoVoltage { signal, unit }),
             Some(ValueUnit::Volt | ValueUnit::Microvolt) => {
                 let signal = format!("\"{signal}\" from {unit}");
@@ -173,15 +134,15 @@ impl Reader<'_> {
     fn samples(&self, run: &Run, scale: Scale) -> (Vec<f32>, Vec<Hole>) {
         let mut samples: Vec<f32> = Vec::new();
         let mut holes: Vec<Hole> = Vec::new();
-        for &(record, begin) in &run.records {
-            let place = self.rate.count(Seconds::new(begin));
+        for piece in &run.pieces {
+            let place = self.rate.count(Seconds::new(piece.begin));
             if place > samples.len() {
                 let span = SampleSpan::new(samples.len(), place);
                 holes.push(Hole { span, cause: HoleCause::NoRows });
                 samples.resize(place, f32::NAN);
             }
-            let record = self.records.get(record).copied().unwrap_or_default();
-            let steps = part(record, self.signal, self.width).chunks_exact(self.width.bytes());
+            let parts = self.records.parts(self.signal, piece.first, piece.count);
+            let steps = parts.flat_map(|part| part.chunks_exact(self.width.bytes()));
             samples.extend(
                 steps.map(|bytes| (f64::from(step(bytes)) * scale.factor + scale.shift) as f32),
             );

@@ -15,7 +15,8 @@ pub(super) struct Chunks<'a> {
 
 /// Whether a file begins as WAV does.
 pub(super) fn begins(bytes: &[u8]) -> bool {
-    bytes.starts_with(b"RIFF") && bytes.get(8..12) == Some(b"WAVE")
+    let is_riff = [b"RIFF", b"RF64", b"BW64"].iter().any(|start| bytes.starts_with(*start));
+    is_riff && bytes.get(8..12) == Some(b"WAVE")
 }
 
 impl<'a> Chunks<'a> {
@@ -25,7 +26,7 @@ impl<'a> Chunks<'a> {
             return Err(WavFault::OtherKind);
         }
         let whole = word(bytes, 4).unwrap_or(0);
-        let (mut format, mut data) = (None, None);
+        let (mut format, mut data, mut long) = (None, None, None);
         let mut at = 12;
         while let Some(length) = word(bytes, at + 4) {
             let begin = at + 8;
@@ -33,13 +34,16 @@ impl<'a> Chunks<'a> {
             let held = rest.get(..length).unwrap_or(rest);
             match bytes.get(at..at + 4) {
                 Some(b"fmt ") => format = format.or(Some(held)),
+                // The length of the samples in eight bytes; a file that can come here needs four.
+                Some(b"ds64") => long = word(held, 8).filter(|_| word(held, 12) == Some(0)),
                 Some(b"data") if data.is_none() => {
                     // A recorder writes both lengths last: 0 or all ones stand for "not yet".
                     let never_closed =
                         length == u32::MAX as usize || (length == 0 && whole <= begin);
-                    data = Some(match never_closed {
-                        true => (rest, None),
-                        false => (held, Some(length)),
+                    data = Some(match (never_closed, long) {
+                        (true, None) => (rest, None),
+                        (true, Some(long)) => (rest.get(..long).unwrap_or(rest), Some(long)),
+                        (false, _) => (held, Some(length)),
                     });
                 }
                 _ => {}
@@ -103,6 +107,17 @@ mod tests {
         }
         let closed = riff(60, &[(b"fmt ", 2, b"FF"), (b"data", 0, b""), (b"LIST", 2, b"ab")]);
         assert_eq!(Chunks::find(&closed).unwrap().promised, Some(0));
+    }
+
+    #[test]
+    fn a_long_length_stands_in_a_chunk_of_its_own() {
+        let sizes = [0u64, 3, 1, 0].map(u64::to_le_bytes).concat();
+        let chunks: [(&[u8; 4], u32, &[u8]); 3] =
+            [(b"ds64", 28, &sizes[..28]), (b"fmt ", 2, b"FF"), (b"data", u32::MAX, b"xyzLIST")];
+        let mut file = riff(u32::MAX, &chunks);
+        file[..4].copy_from_slice(b"RF64");
+        let found = Chunks::find(&file).unwrap();
+        assert_eq!((found.data, found.promised), (b"xyz".as_slice(), Some(3)));
     }
 
     #[test]

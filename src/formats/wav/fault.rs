@@ -58,7 +58,7 @@ pub enum WavFault {
     },
     /// The samples are written in a way that is not read here.
     #[error(
-        "its samples are of form {form} with {bits} bits; read are integers (form 1) of 16, 24 or 32 bits and floats (form 3) of 32 bits"
+        "its samples are of form {form} with {bits} bits; read are integers (form 1) of up to 32 bits and floats (form 3) of 32 or 64 bits"
     )]
     Encoding {
         /// The number of the form.

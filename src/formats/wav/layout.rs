@@ -7,10 +7,12 @@ use crate::signal::SampleRate;
 /// How a sample is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Kind {
-    /// Two's complement in this many bytes, low byte first.
+    /// Steps in this many bytes, low byte first: two's complement, but a single byte is 128 above the value.
     Steps(usize),
     /// A 32-bit float, low byte first.
     Float,
+    /// A 64-bit float, low byte first.
+    Double,
 }
 
 impl Kind {
@@ -19,6 +21,7 @@ impl Kind {
         match self {
             Self::Steps(bytes) => bytes,
             Self::Float => 4,
+            Self::Double => 8,
         }
     }
 }
@@ -51,16 +54,23 @@ impl Layout {
             EXTENSIBLE if chunk.get(26..40) == Some(FAMILY) => half(chunk, 24).ok_or(short)?,
             other => other,
         };
-        let kind = match (form, bits) {
-            (INTEGERS, 16 | 24 | 32) => Kind::Steps(usize::from(bits / 8)),
-            (FLOATS, 32) => Kind::Float,
-            _ => return Err(WavFault::Encoding { form, bits }),
-        };
         let channels = usize::from(channels);
         if channels == 0 {
             return Err(WavFault::NoChannels);
         }
-        let (frame, expected) = (usize::from(frame), channels * kind.bytes());
+        let frame = usize::from(frame);
+        let kind = match (form, bits) {
+            // Fewer bits than the bytes have room for stand at their high end.
+            (INTEGERS, 1..=32) => {
+                let least = usize::from(bits.div_ceil(8));
+                let given = Some(frame / channels).filter(|given| (least..=4).contains(given));
+                Kind::Steps(given.unwrap_or(least))
+            }
+            (FLOATS, 32) => Kind::Float,
+            (FLOATS, 64) => Kind::Double,
+            _ => return Err(WavFault::Encoding { form, bits }),
+        };
+        let expected = channels * kind.bytes();
         if frame != expected {
             return Err(WavFault::Frame { channels, bits, expected, found: frame });
         }
@@ -92,10 +102,12 @@ mod tests {
     #[test]
     fn the_forms_in_use_are_known() {
         for (form, bits, kind) in [
+            (1, 8, Kind::Steps(1)),
             (1, 16, Kind::Steps(2)),
             (1, 24, Kind::Steps(3)),
             (1, 32, Kind::Steps(4)),
             (3, 32, Kind::Float),
+            (3, 64, Kind::Double),
         ] {
             let frame = 2 * bits / 8;
             let layout = Layout::parse(&chunk(form, 2, 500, frame, bits)).unwrap();
@@ -109,9 +121,16 @@ mod tests {
     }
 
     #[test]
+    fn bits_may_stand_in_more_bytes_than_they_need() {
+        let kind = |frame, bits| Layout::parse(&chunk(1, 2, 500, frame, bits)).unwrap().kind;
+        assert_eq!(kind(4, 12), Kind::Steps(2));
+        assert_eq!(kind(8, 24), Kind::Steps(4));
+    }
+
+    #[test]
     fn what_makes_no_sense_is_named() {
         for (bytes, fault) in [
-            (chunk(1, 1, 500, 1, 8), WavFault::Encoding { form: 1, bits: 8 }),
+            (chunk(1, 1, 500, 8, 64), WavFault::Encoding { form: 1, bits: 64 }),
             (chunk(2, 1, 500, 2, 4), WavFault::Encoding { form: 2, bits: 4 }),
             (chunk(EXTENSIBLE, 1, 500, 2, 16), WavFault::Encoding { form: EXTENSIBLE, bits: 16 }),
             (chunk(1, 0, 500, 2, 16), WavFault::NoChannels),

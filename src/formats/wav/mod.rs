@@ -1,10 +1,11 @@
 //! WAV: samples of one or more channels in a RIFF file, as recorders with a sound input write it.
 //!
-//! Source: Microsoft and IBM, Multimedia Programming Interface and Data Specifications 1.0 (1991),
+//! Sources: Microsoft and IBM, Multimedia Programming Interface and Data Specifications 1.0 (1991),
 //! "RIFF" and "WAVE"; `WAVE_FORMAT_EXTENSIBLE` from Microsoft's Multiple Channel Audio Data and WAVE
-//! Files (2001). Integers of 16, 24 and 32 bits are steps of a converter, floats of 32 bits are numbers
-//! without a unit: a WAV file never says how many millivolts one is. A trace holds 32-bit floats, so
-//! of 32-bit integers the highest 24 bits count.
+//! Files (2001); `RF64` and `BW64` from EBU Tech 3306 (2009) and ITU-R BS.2088. Integers of up to 32
+//! bits are steps of a converter, floats of 32 and 64 bits are numbers without a unit: a WAV file never
+//! says how many millivolts one is. A trace holds 32-bit floats, so of longer numbers the highest 24
+//! bits count.
 //!
 //! The crate for it, `hound` 3.5, refuses what a recorder that lost its power leaves behind (a length of 0
 //! or of 4 GB), 32-bit integers beside an extended header and any slip in a field that nobody needs;

@@ -33,7 +33,7 @@ pub(super) fn read(
             notes.push(WavNote::Steps { bits: bytes * 8 });
             VoltageUnit::Counts
         }
-        Kind::Float => {
+        Kind::Float | Kind::Double => {
             notes.push(WavNote::NoUnit);
             VoltageUnit::Unstated
         }
@@ -61,11 +61,13 @@ pub(super) fn read(
 
 /// One sample; NaN when it is no number.
 fn value(bytes: &[u8], kind: Kind) -> f32 {
-    let bits = bytes.iter().rev().fold(0u32, |bits, &byte| bits << 8 | u32::from(byte));
+    let bits = bytes.iter().rev().fold(0u64, |bits, &byte| bits << 8 | u64::from(byte));
     match kind {
-        Kind::Float => f32::from_bits(bits),
+        Kind::Float => f32::from_bits(bits as u32),
+        Kind::Double => f64::from_bits(bits) as f32,
+        Kind::Steps(1) => bits as f32 - 128.0,
         Kind::Steps(size) => {
-            let unused = 32 - 8 * size as u32;
+            let unused = 64 - 8 * size as u32;
             (bits.wrapping_shl(unused).cast_signed() >> unused) as f32
         }
     }
@@ -84,6 +86,9 @@ mod tests {
             (&[0x01, 0x02, 0x03], Kind::Steps(3), 197_121.0),
             (&[0xFE, 0xFF, 0xFF, 0xFF], Kind::Steps(4), -2.0),
             (&[0, 0, 0x80, 0xBE], Kind::Float, -0.25),
+            (&[0, 0, 0, 0, 0, 0, 0xD0, 0xBF], Kind::Double, -0.25),
+            (&[0x00], Kind::Steps(1), -128.0),
+            (&[0xFF], Kind::Steps(1), 127.0),
         ] {
             assert_eq!(value(bytes, kind), right);
         }

@@ -140,13 +140,9 @@ fn segment_line(line: &str) -> Result<SegmentLine, WfdbFault> {
 /// `360`, or `250/360(0)`: the counter frequency after the slash is for tape counters only.
 fn rate(field: &str) -> Result<f64, WfdbFault> {
     let wrong = || WfdbFault::Rate { found: shown(field) };
-    let hz = decimal(field.split(['/', '(']).next().unwrap_or_default()).ok_or_else(wrong)?;
+    let hz =
+        latin::decimal(field.split(['/', '(']).next().unwrap_or_default()).ok_or_else(wrong)?;
     SampleRate::new(hz).map(SampleRate::hz).ok().ok_or_else(wrong)
-}
-
-/// A number; a decimal comma is taken for a point, as some writers have it.
-pub(super) fn decimal(field: &str) -> Option<f64> {
-    field.parse().ok().or_else(|| field.replace(',', ".").parse().ok())
 }
 
 /// As much of a line as a message can show.
@@ -188,7 +184,8 @@ mod tests {
 
     #[test]
     fn faults_name_their_line() {
-        let fault = |text: &str| parse(text.as_bytes()).map_err(|(place, fault)| (place.line, fault));
+        let fault =
+            |text: &str| parse(text.as_bytes()).map_err(|(place, fault)| (place.line, fault));
         assert_eq!(fault("\n#\n"), Err((1, WfdbFault::NoRecordLine)));
         assert_eq!(fault("\nr 0"), Err((2, WfdbFault::NoSignals)));
         let found = "508".to_owned();
@@ -214,7 +211,8 @@ mod tests {
         let segments: Vec<(&str, u64)> =
             header.segments.iter().map(|line| (line.record.as_str(), line.frames)).collect();
         assert_eq!(segments, [("layout", 0), (NULL, 30), ("a_1", 40)]);
-        let fault = |text: &str| parse(text.as_bytes()).map_err(|(place, fault)| (place.line, fault));
+        let fault =
+            |text: &str| parse(text.as_bytes()).map_err(|(place, fault)| (place.line, fault));
         let found = || "a".to_owned();
         assert_eq!(fault("m/2 1 250\na"), Err((2, WfdbFault::SegmentLine { found: found() })));
         let missing = WfdbFault::SegmentLinesMissing { stated: 9_000_000_000, found: 1 };
@@ -224,7 +222,8 @@ mod tests {
 
     #[test]
     fn what_other_writers_leave_is_read() {
-        let header = parse(b"r 1 249,5 -1\nr.dat 16 200,5(-20.0)/\xB5V 12 0 0 0 0 Erg\xE4nzung").unwrap();
+        let header =
+            parse(b"r 1 249,5 -1\nr.dat 16 200,5(-20.0)/\xB5V 12 0 0 0 0 Erg\xE4nzung").unwrap();
         assert_eq!((header.rate_hz, header.frames), (Some(249.5), None));
         let [line] = header.signals.as_slice() else { panic!("{header:?}") };
         assert_eq!((line.gain, line.baseline, line.unit.as_str()), (Some(200.5), -20.0, "\u{b5}V"));

@@ -7,8 +7,8 @@
 
 use super::annotations::{self, Annotation, Annotations};
 use super::codes;
-use super::repair::WfdbNote;
 use super::looks_like_text;
+use super::repair::WfdbNote;
 use super::trace::{Trace, note};
 use crate::formats::{Note, SourceFile};
 use crate::signal::{BeatCode, Mark, MarkKind, SampleIndex, Seconds};

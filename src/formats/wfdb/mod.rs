@@ -15,6 +15,7 @@ mod repair;
 mod samples;
 mod segments;
 mod signal_line;
+mod stretch;
 mod trace;
 
 pub use fault::{WfdbError, WfdbFault};

@@ -107,9 +107,7 @@ pub(super) fn signals(
         Some((file, _)) if missing.is_empty() => {
             Err(WfdbError::NoSamples { file: (*file).to_owned() })
         }
-        Some(_) => {
-            Err(WfdbError::SignalFileMissing { header: header_file.to_owned(), missing })
-        }
+        Some(_) => Err(WfdbError::SignalFileMissing { header: header_file.to_owned(), missing }),
     }
 }
 

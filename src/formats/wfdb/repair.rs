@@ -129,13 +129,14 @@ pub enum WfdbNote {
         /// The headers or signal files that are missing.
         files: Vec<String>,
     },
-    /// A part of the record can't be read: a hole stands for it.
-    #[error("a hole stands for the part {record}: {reason}")]
-    SegmentLeftOut {
-        /// The part.
-        record: String,
-        /// Why.
-        reason: String,
+    /// Parts of the record can't be read: a hole stands for each.
+    #[error(
+        "a hole stands for each part of the record that can't be read: {}",
+        listed(.reasons, "; ")
+    )]
+    SegmentsLeftOut {
+        /// Which parts, and why.
+        reasons: Vec<String>,
     },
     /// Breaks so long that the stretches between them are traces of their own.
     #[error(

@@ -5,8 +5,9 @@
 
 use super::encoding::Encoding;
 use super::fault::WfdbFault;
-use super::header::{decimal, shown};
+use super::header::shown;
 use crate::formats::Place;
+use crate::formats::latin::decimal;
 
 /// What a header says about one signal.
 #[derive(Clone, Debug, PartialEq)]
@@ -124,11 +125,11 @@ impl<'a> Scale<'a> {
         let (gain, baseline) = match steps.split_once('(') {
             Some((gain, baseline)) => {
                 let baseline = baseline.strip_suffix(')').ok_or_else(wrong)?;
-                (gain, Some(decimal(baseline).filter(|steps| steps.is_finite()).ok_or_else(wrong)?))
+                (gain, Some(decimal(baseline).ok_or_else(wrong)?))
             }
             None => (steps, None),
         };
-        let gain = decimal(gain).filter(|gain| gain.is_finite()).ok_or_else(wrong)?;
+        let gain = decimal(gain).ok_or_else(wrong)?;
         let unit = unit.filter(|unit| !unit.is_empty());
         Ok(Self { gain: Some(gain).filter(|&gain| gain != 0.0), baseline, unit })
     }

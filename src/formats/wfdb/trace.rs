@@ -1,7 +1,7 @@
 //! From the values of a signal to a trace without missing samples.
 
-use super::repair::WfdbNote;
 use super::record::{Signal, label};
+use super::repair::WfdbNote;
 use crate::formats::bridge::bridge;
 use crate::formats::{Note, Place};
 use crate::signal::Recording;
