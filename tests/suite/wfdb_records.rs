@@ -268,3 +268,25 @@ fn a_header_that_makes_no_sense_says_where() {
     assert_eq!(*fault, WfdbFault::StorageFormat { found: "516".to_owned() });
     assert!(error.to_string().starts_with("line 2 of the header r.hea can't be read: "));
 }
+
+#[test]
+fn a_file_fetched_twice_is_known() {
+    let (header, signal) = (file("field-cases/o16.hea"), file("field-cases/o16.dat"));
+    let whole = opened(&[header.clone(), signal.clone()]);
+    let copies = [made("o16 (2).hea", header.bytes), made("O16 (1).DAT", signal.bytes.clone())];
+    assert_eq!(opened(&copies).traces, whole.traces);
+    // The one that is called so to the letter comes first.
+    let files = [copies[0].clone(), made("o16 (1).dat", [0; 9]), made("o16.dat", signal.bytes)];
+    assert_eq!(opened(&files).traces, whole.traces);
+}
+
+#[test]
+fn signals_without_values_are_left_out() {
+    let header = "r 2 250 4\n~ 0 200/mV 12 0 0 0 0 I\nr.dat 80 1/mV 8 0 1 10 0 II\n";
+    let opened = opened(&[made("r.hea", header), made("r.dat", [129, 130, 131, 132])]);
+    assert_eq!((opened.traces.len(), opened.traces[0].name.as_str()), (1, "II"));
+    assert_eq!(notes(&opened), [WfdbNote::OnlyDescribed { signals: vec!["I".to_owned()] }]);
+    let error = refused(&[made("r.hea", "r 1 250 0\n~ 0 200/mV 12 0 0 0 0 I\n")]);
+    let said = "the header r.hea only describes its signals: nothing was recorded";
+    assert_eq!(error.to_string(), said);
+}

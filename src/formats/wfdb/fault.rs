@@ -112,7 +112,7 @@ pub enum WfdbFault {
     },
     /// There are fewer segment lines than the record line promises.
     #[error("it promises {stated} parts, but {found} are listed below it")]
-    SegmentLinesMissing {
+    SegmentLineCount {
         /// How many are promised.
         stated: usize,
         /// How many there are.
@@ -124,9 +124,9 @@ pub enum WfdbFault {
         /// What stands there.
         found: String,
     },
-    /// There are fewer signal lines than the record line promises.
+    /// There are fewer or more signal lines than the record line promises.
     #[error("it promises {stated} signals, but {found} are described below it")]
-    SignalLinesMissing {
+    SignalLineCount {
         /// How many are promised.
         stated: usize,
         /// How many there are.

@@ -77,23 +77,25 @@ pub(super) fn parse(bytes: &[u8]) -> Result<Header, (Place, WfdbFault)> {
         }
         let found = header.segments.len();
         return match found < stated {
-            true => Err((place, WfdbFault::SegmentLinesMissing { stated, found })),
+            true => Err((place, WfdbFault::SegmentLineCount { stated, found })),
             false => Ok(header),
         };
     }
-    for (place, line) in lines.take(signals) {
+    for (place, line) in lines.by_ref().take(signals) {
         let signal = signal_line(line, place).map_err(|fault| (place, fault))?;
-        let before = header.signals.last().filter(|before| before.file == signal.file);
+        let before = header.signals.iter().rev().find(|before| before.file == signal.file);
         if before.is_some_and(|before| before.encoding != signal.encoding) {
             return Err((place, WfdbFault::MixedFormats { file: signal.file }));
         }
         header.signals.push(signal);
     }
-    if header.signals.len() < signals {
-        let (stated, found) = (signals, header.signals.len());
-        return Err((place, WfdbFault::SignalLinesMissing { stated, found }));
+    // A signal too many in a file would shift all others.
+    let more = lines.filter(|(place, line)| signal_line(line, *place).is_ok()).count();
+    let (stated, found) = (signals, header.signals.len() + more);
+    match found == stated {
+        true => Ok(header),
+        false => Err((place, WfdbFault::SignalLineCount { stated, found })),
     }
-    Ok(header)
 }
 
 /// The record line, and how many lines it promises.
@@ -190,8 +192,12 @@ mod tests {
         assert_eq!(fault("\nr 0"), Err((2, WfdbFault::NoSignals)));
         let found = "508".to_owned();
         assert_eq!(fault("r 1 250\na.dat 508"), Err((2, WfdbFault::StorageFormat { found })));
-        let missing = WfdbFault::SignalLinesMissing { stated: 1_000_000_000_000, found: 1 };
+        let missing = WfdbFault::SignalLineCount { stated: 1_000_000_000_000, found: 1 };
         assert_eq!(fault("r 1000000000000 250\na.dat 16"), Err((1, missing)));
+        let more = WfdbFault::SignalLineCount { stated: 1, found: 2 };
+        assert_eq!(fault("r 1 250\na.dat 16\na.dat 16 200"), Err((1, more)));
+        let mixed = WfdbFault::MixedFormats { file: "a.dat".to_owned() };
+        assert_eq!(fault("r 3 250\na.dat 16\nb.dat 16\na.dat 212"), Err((4, mixed)));
         for bad in ["r 1 0", "r 1 nan", "r 1 1e12", "r 1 -250"] {
             assert!(matches!(fault(bad), Err((1, WfdbFault::Rate { .. }))), "{bad}");
         }
@@ -215,7 +221,7 @@ mod tests {
             |text: &str| parse(text.as_bytes()).map_err(|(place, fault)| (place.line, fault));
         let found = || "a".to_owned();
         assert_eq!(fault("m/2 1 250\na"), Err((2, WfdbFault::SegmentLine { found: found() })));
-        let missing = WfdbFault::SegmentLinesMissing { stated: 9_000_000_000, found: 1 };
+        let missing = WfdbFault::SegmentLineCount { stated: 9_000_000_000, found: 1 };
         assert_eq!(fault("m/9000000000 1 250\na 5"), Err((1, missing)));
         assert!(matches!(fault("m/0 1 250"), Err((1, WfdbFault::RecordLine { .. }))));
     }

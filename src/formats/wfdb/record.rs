@@ -5,6 +5,7 @@
 //! [`VoltageUnit::Unstated`] and a note that says so. When some of several signal files are missing,
 //! the signals in the others are read.
 
+use super::encoding::Encoding;
 use super::fault::WfdbError;
 use super::header::{Header, NULL};
 use super::repair::WfdbNote;
@@ -80,7 +81,7 @@ pub(super) fn signals(
             notes.push(note(WfdbNote::OnlyDescribed { signals: labels() }, None));
             continue;
         }
-        let Some(source) = files.iter().find(|source| is_named(source, file)) else {
+        let Some(source) = find(files, file) else {
             missing.push((*file).to_owned());
             let file = (*file).to_owned();
             notes.push(note(WfdbNote::SignalFileMissing { file, signals: labels() }, None));
@@ -125,9 +126,29 @@ fn by_file(signals: &[SignalLine]) -> Vec<(&str, Vec<&SignalLine>)> {
     groups
 }
 
-/// Whether a dropped file has this name, however the two are spelt.
+/// The dropped file of this name: rather one that has it to the letter than a copy.
+pub(super) fn find<'a>(files: &'a [SourceFile], name: &str) -> Option<&'a SourceFile> {
+    let exact = files.iter().find(|source| source.name == name);
+    exact.or_else(|| files.iter().find(|source| is_named(source, name)))
+}
+
+/// Whether a dropped file has this name, however the two are spelt; `r (1).dat` is `r.dat` again, as
+/// browsers call what they fetch twice.
 pub(super) fn is_named(source: &SourceFile, name: &str) -> bool {
-    source.name.eq_ignore_ascii_case(name.rsplit('/').next().unwrap_or(name))
+    let name = name.rsplit('/').next().unwrap_or(name);
+    source.name.eq_ignore_ascii_case(name) || original(&source.name).eq_ignore_ascii_case(name)
+}
+
+/// A name without the number of a copy.
+fn original(name: &str) -> String {
+    let (stem, ending) = name.rsplit_once('.').unwrap_or((name, ""));
+    let numbered = stem.strip_suffix(')').and_then(|stem| stem.rsplit_once(" ("));
+    match numbered {
+        Some((stem, number)) if number.bytes().all(|digit| digit.is_ascii_digit()) => {
+            format!("{stem}.{ending}")
+        }
+        _ => name.to_owned(),
+    }
 }
 
 /// Says when a file is shorter or longer than the header has it.
@@ -159,6 +180,8 @@ fn signal(
     let signal = || label(&line.name, line.place);
     if let (Some(stated), Some(found)) = (line.first, values.first)
         && stated != found
+        // There the value of the header is the one before the first step.
+        && line.encoding != Encoding::Differences8
     {
         say(WfdbNote::FirstValueDiffers { signal: signal(), stated, found });
     }

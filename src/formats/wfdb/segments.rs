@@ -98,7 +98,7 @@ fn part(
     notes: &mut Vec<Note>,
 ) -> Result<Vec<Signal>, Fault> {
     let file = line.header_file();
-    let Some(source) = files.iter().find(|source| record::is_named(source, &file)) else {
+    let Some(source) = record::find(files, &file) else {
         return Err(Fault::Missing(vec![file]));
     };
     let unreadable = |error: WfdbError| Fault::Unreadable(error.to_string());
@@ -129,9 +129,7 @@ fn part(
 /// and their places tell them.
 fn order(header: &Header, files: &[SourceFile], parts: &[Part]) -> Option<Vec<String>> {
     let layout = header.segments.first().filter(|line| line.frames == 0)?;
-    let described = files
-        .iter()
-        .find(|source| record::is_named(source, &layout.header_file()))
+    let described = record::find(files, &layout.header_file())
         .and_then(|source| header::parse(&source.bytes).ok())
         .map_or_else(Vec::new, |layout| layout.signals);
     let mut names: Vec<String> = described.into_iter().map(|line| line.name).collect();
