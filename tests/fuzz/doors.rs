@@ -6,8 +6,11 @@
 use beatwalk::formats::{Choices, Opening, SourceFile, open};
 use beatwalk::report::SavedReading;
 
+/// What takes bytes from outside.
+pub type Door = fn(&[u8]);
+
 /// Every door by the name of its target and of its folder in the corpus.
-pub const DOORS: [(&str, fn(&[u8])); 7] = [
+pub const DOORS: [(&str, Door); 7] = [
     ("archive", archive),
     ("edf", edf),
     ("files", files),

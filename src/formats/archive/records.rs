@@ -39,9 +39,9 @@ pub(super) fn split(members: Vec<Member>) -> (Vec<Record>, Vec<Member>) {
     let headers = members.iter().filter(|member| wfdb::is_header(&member.file));
     for member in headers.clone() {
         let mut names = wfdb::named_files(&member.file);
-        let parts = headers.clone().filter(|part| {
-            part.folder == member.folder && names.iter().any(|name| *name == part.file.name)
-        });
+        let parts = headers
+            .clone()
+            .filter(|part| part.folder == member.folder && names.contains(&part.file.name));
         let files: Vec<String> = parts.flat_map(|part| wfdb::named_files(&part.file)).collect();
         names.extend(files);
         let (folder, header) = (member.folder.clone(), member.file.name.clone());
