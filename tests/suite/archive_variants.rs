@@ -151,3 +151,24 @@ fn saved_work_in_an_archive_is_found_or_named() {
     assert!(only_member(&file("x", zip(&[("a", b"1"), ("b", b"2")]))).is_none());
     assert!(only_member(&file("x", work)).is_none());
 }
+
+#[test]
+fn what_is_locked_or_behind_the_end_is_left_out() {
+    let table = bytes("field-cases/o28-three-beats.csv");
+    let plain = opened(&[file("a.csv", table.clone())]);
+    let mut archive = zip(&[("a.csv", &table), ("b.csv", &table)]);
+    let last = archive.windows(4).rposition(|window| window == b"PK\x01\x02").unwrap();
+    archive[last + 8] = 1;
+    let one = opened(&[file("x.zip", archive)]);
+    assert_eq!(one.traces, plain.traces);
+    assert_eq!(notes(&one)[0], "left out: b.csv: it is locked with a password");
+
+    let (head, tail) = table.split_at(3000);
+    let streams = [gzip(head), gzip(tail)].concat();
+    for (behind, said) in [(&[][..], 1), (&[0; 512], 1), (b"junk", 2)] {
+        let joined = opened(&[file("a.csv.gz", [&streams, behind].concat())]);
+        assert_eq!(joined.traces, plain.traces);
+        let own = notes(&joined).iter().filter(|note| note.contains("a.csv.gz")).count();
+        assert_eq!(own, said, "{:?}", notes(&joined));
+    }
+}

@@ -243,7 +243,7 @@ fn each_signal_has_its_own_unit_and_rate() {
     let said = [
         WfdbNote::RateAssumed,
         WfdbNote::Converted { signal: signal("I"), unit: "uV".to_owned() },
-        WfdbNote::GainAssumed { signal: signal("second") },
+        WfdbNote::GainAssumed { signal: signal("second"), unit: "mV".to_owned() },
         WfdbNote::NoVoltage { signal: signal("breath"), unit: "l".to_owned() },
         WfdbNote::Converted { signal: signal("late"), unit: "V".to_owned() },
         WfdbNote::Skewed { signal: signal("late"), frames: 1 },

@@ -97,6 +97,14 @@ pub enum ArchiveNote {
         /// The archive.
         file: String,
     },
+    /// There is something behind its end.
+    #[error("{file} goes on after its end; left out: {bytes} bytes")]
+    Behind {
+        /// The archive.
+        file: String,
+        /// How many bytes.
+        bytes: usize,
+    },
     /// A file can't be read.
     #[error("left out: {member}: {reason}")]
     LeftOut {

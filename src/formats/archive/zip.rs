@@ -44,13 +44,17 @@ pub(super) fn unpack(
         return Err(OpenError::NotARecording { kind, file: file() });
     }
     let mut entries = entries.into_iter().filter(|entry| !is_hidden(&entry.path));
+    let mut locked = None;
     for entry in entries.by_ref().take(MOST_MEMBERS) {
         let (folder, name) = match entry.path.rfind('/') {
             Some(slash) => entry.path.split_at(slash + 1),
             None => ("", entry.path.as_str()),
         };
         if entry.is_locked {
-            return Err(ArchiveError::Locked { member: name.to_owned(), file: file() }.into());
+            let (member, reason) = (name.to_owned(), "it is locked with a password".to_owned());
+            locked = locked.or(Some(member.clone()));
+            notes.push(ArchiveNote::LeftOut { member, reason });
+            continue;
         }
         match content(&source.bytes, &entry, &source.name, budget)? {
             Ok(bytes) => {
@@ -59,6 +63,9 @@ pub(super) fn unpack(
             }
             Err(reason) => notes.push(ArchiveNote::LeftOut { member: name.to_owned(), reason }),
         }
+    }
+    if let Some(member) = locked.filter(|_| members.is_empty()) {
+        return Err(ArchiveError::Locked { member, file: file() }.into());
     }
     match entries.count() {
         0 => {}

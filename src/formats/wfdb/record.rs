@@ -190,7 +190,7 @@ fn signal(
         say(WfdbNote::ChecksumDiffers { signal: signal() });
     }
     if line.gain.is_none() {
-        say(WfdbNote::GainAssumed { signal: signal() });
+        say(WfdbNote::GainAssumed { signal: signal(), unit: line.unit.clone() });
     }
     let named = unit::named(&line.unit);
     match named {

@@ -12,11 +12,13 @@ pub enum WfdbNote {
     RateAssumed,
     /// The header gives no gain.
     #[error(
-        "signal \"{signal}\" is uncalibrated: the header gives no gain; taken as 200 steps to one mV"
+        "signal \"{signal}\" is uncalibrated: the header gives no gain; taken as 200 steps to one {unit}"
     )]
     GainAssumed {
         /// The signal.
         signal: String,
+        /// Its unit.
+        unit: String,
     },
     /// The unit was another one of voltage.
     #[error("signal \"{signal}\" was in {unit} and is now in mV")]
