@@ -35,11 +35,13 @@ pub(super) fn bridge(samples: &mut [f32], rate: SampleRate) -> Bridged {
         let end = position(samples, start, f32::is_finite).unwrap_or(samples.len());
         before = start.checked_sub(1).and_then(|last| samples.get(last)).copied().or(before);
         let after = samples.get(end).copied();
-        let (from, to) = (before.or(after).unwrap_or(0.0), after.or(before).unwrap_or(0.0));
-        let steps = (end - start + 1) as f32;
+        // In single precision the way from the lowest value to the highest has no number.
+        let [from, to] =
+            [before.or(after), after.or(before)].map(|side| f64::from(side.unwrap_or(0.0)));
+        let steps = (end - start + 1) as f64;
         if let Some(stretch) = samples.get_mut(start..end) {
             for (step, value) in stretch.iter_mut().enumerate() {
-                *value = from + (to - from) * ((step + 1) as f32 / steps);
+                *value = (from + (to - from) * ((step + 1) as f64 / steps)) as f32;
             }
         }
         if end - start <= longest && before.is_some() && after.is_some() {
@@ -89,6 +91,13 @@ mod tests {
         let mut samples = [N, 1.0, N, N, N, N, 6.0, N];
         assert_eq!(bridged(&mut samples), (0, vec![(0, 1), (2, 6), (7, 8)]));
         assert_eq!(samples, [1.0, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 6.0]);
+    }
+
+    #[test]
+    fn the_longest_way_ends_where_it_should() {
+        let mut samples = [f32::MIN, N, f32::MAX];
+        assert_eq!(bridged(&mut samples), (1, vec![]));
+        assert_eq!(samples, [f32::MIN, 0.0, f32::MAX]);
     }
 
     #[test]
