@@ -1,7 +1,7 @@
 //! What was found in a trace.
 
 use super::measurement::Intervals;
-use crate::signal::{Landmarks, SampleIndex, SampleRate, SampleSpan};
+use crate::signal::{Landmark, Landmarks, SampleIndex, SampleRate, SampleSpan};
 use serde::{Deserialize, Serialize};
 
 /// Everything that was found in one trace. All sample indices are those of the recording.
@@ -75,6 +75,14 @@ pub struct MedianBeat {
     pub landmarks: Landmarks,
     /// How many beats it was made from.
     pub n: usize,
+}
+
+impl MedianBeat {
+    /// The height of a point above the line just before the complex, in the unit of the recording;
+    /// `None` when it can't be measured.
+    pub fn height(&self, landmark: Landmark) -> Option<f64> {
+        self.samples.get(self.landmarks.at(landmark)?.get()).map(|&value| value.into())
+    }
 }
 
 /// Something about the signal itself that the student should know.

@@ -64,6 +64,7 @@ pub fn draw_cycle<DB: DrawingBackend>(
         viewport: Viewport::fit(&envelope, scene.rate),
         beats: &[],
         points: &points,
+        notes: &[],
         shades: &[],
         cursor: None,
     };

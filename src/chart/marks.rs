@@ -239,6 +239,7 @@ mod tests {
             viewport: Viewport::fit(&envelope, rate),
             beats,
             points: &[],
+            notes: &[],
             shades: &[],
             cursor: None,
         };

@@ -7,6 +7,7 @@
 mod clip;
 mod cycle;
 mod marks;
+mod notes;
 mod overview;
 mod palette;
 mod paper;
@@ -25,7 +26,7 @@ pub use cycle::{CycleScene, draw_cycle};
 pub use overview::draw_overview;
 pub use palette::{Ink, Palette};
 pub use projection::{Frame, Margins, Projection};
-pub use scene::{BeatMark, Look, PointMark, Role, Shade, Tone, TraceScene};
+pub use scene::{BeatMark, Look, NoteMark, PointMark, Role, Shade, Tone, TraceScene};
 pub use summary::summary;
 pub use svg::{CSS_PX_PER_MM, SvgText, to_svg};
 pub use trace::draw_trace;

@@ -2,6 +2,7 @@
 
 use super::DrawError;
 use super::marks::{draw_holes, draw_shades};
+use super::notes::draw_notes;
 use super::pen::Pen;
 use super::projection::{Frame, Margins, Projection};
 use super::scene::{Look, TraceScene};
@@ -12,7 +13,7 @@ use plotters::prelude::{DrawingArea, DrawingBackend};
 /// Room above and below the strip, in CSS pixels.
 const ROOM: f64 = 4.0;
 
-/// Draws the trace, its holes and its shaded stretches over the whole of an area; nothing else.
+/// Draws the trace, its holes, its shaded stretches and its notes over the whole of an area; nothing else.
 ///
 /// # Errors
 /// Only those of the backend.
@@ -31,5 +32,6 @@ pub fn draw_overview<DB: DrawingBackend>(
     draw_shades(&pen, scene, &projection, look)?;
     draw_holes(&pen, scene, &projection, look)?;
     let weight = look.palette.line_weight * look.scale;
-    draw_line(&pen, scene.envelope, scene, &projection, (look.palette.trace, weight, look.scale))
+    draw_line(&pen, scene.envelope, scene, &projection, (look.palette.trace, weight, look.scale))?;
+    draw_notes(&pen, scene, &projection, look, true)
 }

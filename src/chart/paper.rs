@@ -232,6 +232,7 @@ mod tests {
             viewport,
             beats: &[],
             points: &[],
+            notes: &[],
             shades: &[],
             cursor: None,
         };

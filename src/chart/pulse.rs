@@ -92,6 +92,7 @@ mod tests {
             viewport: Viewport::paper(&frame, CSS_PX_PER_MM, Seconds::new(0.0), 0.0),
             beats: &[],
             points: &[],
+            notes: &[],
             shades: &[],
             cursor: None,
         };

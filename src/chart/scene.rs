@@ -26,6 +26,8 @@ pub struct TraceScene<'a> {
     pub beats: &'a [BeatMark],
     /// Points, marked on the trace.
     pub points: &'a [PointMark],
+    /// Notes, each a line with its words.
+    pub notes: &'a [NoteMark<'a>],
     /// Stretches shaded behind the trace.
     pub shades: &'a [Shade<'a>],
     /// The sample under the pointer or the keyboard's cursor.
@@ -52,6 +54,15 @@ pub struct PointMark {
     pub at: SampleIndex,
     /// Whose it is.
     pub role: Role,
+}
+
+/// Something noted at one moment.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct NoteMark<'a> {
+    /// When.
+    pub at: SampleIndex,
+    /// What; may be empty.
+    pub text: &'a str,
 }
 
 /// Whose point it is. Each has its own shape: a filled dot, an open diamond, a ring.

@@ -37,6 +37,7 @@ pub fn summary(scene: &TraceScene<'_>, language: Language) -> String {
     for role in [Role::Active, Role::Student, Role::Answer] {
         sentences.extend(points(scene, &view, role, language));
     }
+    sentences.extend(notes(scene, &view, language));
     sentences.extend(cursor(scene, language));
     sentences.join(" ")
 }
@@ -95,6 +96,21 @@ fn points(
     (!told.is_empty()).then(|| say_with(language, key, &[("points", &told.join(", "))]))
 }
 
+/// The first few notes in view; all stand in the list beside the trace.
+fn notes(scene: &TraceScene<'_>, view: &Viewport, language: Language) -> Option<String> {
+    const MOST: usize = 8;
+    let in_view = scene.notes.iter().filter(|note| view.shows(note.at, scene.rate));
+    let told: Vec<String> = in_view
+        .take(MOST)
+        .map(|note| {
+            let time = decimal(scene.rate.time_of(note.at).seconds(), 2);
+            say_with(language, "chart.summary.point", &[("name", note.text), ("time", &time)])
+        })
+        .collect();
+    let notes = told.join(", ");
+    (!told.is_empty()).then(|| say_with(language, "chart.summary.notes", &[("notes", &notes)]))
+}
+
 fn cursor(scene: &TraceScene<'_>, language: Language) -> Option<String> {
     let at: SampleIndex = scene.cursor?;
     let value = *scene.envelope.samples().get(at.get())?;
@@ -143,6 +159,7 @@ mod tests {
             },
             beats: &beats,
             points: &points,
+            notes: &[],
             shades: &[],
             cursor: Some(SampleIndex::new(250)),
         };
@@ -168,6 +185,7 @@ mod tests {
             viewport: Viewport::fit(&envelope, rate),
             beats: &[],
             points: &[],
+            notes: &[],
             shades: &[],
             cursor: None,
         };

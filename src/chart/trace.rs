@@ -8,6 +8,7 @@
 use super::DrawError;
 use super::clip::clipped;
 use super::marks::{draw_beats, draw_cursor, draw_holes, draw_shade_labels, draw_shades};
+use super::notes::draw_notes;
 use super::palette::{Ink, Palette};
 use super::paper::Paper;
 use super::pen::{Drawn, Pen};
@@ -62,6 +63,7 @@ pub(super) fn draw_scene<DB: DrawingBackend>(
         draw_line(&pen, envelope, scene, &projection, (beneath, trace_weight * scale, scale))?;
     }
     draw_line(&pen, scene.envelope, scene, &projection, (trace, trace_weight * scale, scale))?;
+    draw_notes(&pen, scene, &projection, look, false)?;
     paper.draw_axes()?;
     draw_beats(&pen, scene, &projection, look)?;
     draw_cursor(&pen, scene, &projection, look)?;
@@ -192,6 +194,7 @@ mod tests {
             viewport: Viewport::fit(envelope, rate),
             beats: &[],
             points: &[],
+            notes: &[],
             shades: &[],
             cursor: None,
         }

@@ -22,6 +22,14 @@ impl Answer {
             Self::NotHere => None,
         }
     }
+
+    /// The answer with its sample moved; `None` when that has no place any more.
+    fn moved(self, to: impl Fn(SampleIndex) -> Option<SampleIndex>) -> Option<Self> {
+        match self {
+            Self::At(sample) => to(sample).map(Self::At),
+            Self::NotHere => Some(Self::NotHere),
+        }
+    }
 }
 
 /// An answer that was checked.
@@ -53,6 +61,20 @@ impl Placement {
     /// A point nobody has touched yet.
     pub const fn untouched(landmark: Landmark) -> Self {
         Self { landmark, answer: None, tries: Vec::new(), revealed: false }
+    }
+
+    /// The placement with all its samples moved; `None` when one of them has no place any more.
+    pub(super) fn moved(&self, to: impl Fn(SampleIndex) -> Option<SampleIndex>) -> Option<Self> {
+        let tries = self
+            .tries
+            .iter()
+            .map(|one| Some(Try { answer: one.answer.moved(&to)?, verdict: one.verdict }));
+        Some(Self {
+            landmark: self.landmark,
+            answer: self.answer.map_or(Some(None), |answer| answer.moved(&to).map(Some))?,
+            tries: tries.collect::<Option<_>>()?,
+            revealed: self.revealed,
+        })
     }
 
     /// The verdict on the mark as it stands; `None` while it has not been checked.

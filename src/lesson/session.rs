@@ -118,6 +118,28 @@ impl Session {
         }
     }
 
+    /// The same work on a part of the recording: every mark `earlier` samples earlier (later, when
+    /// negative). What would lie outside a part of so many samples is let go: a beat with all its
+    /// points, or one point. Without its beat, the walk starts at choosing one.
+    #[must_use]
+    pub fn moved(&self, earlier: isize, samples: usize) -> Self {
+        let moved = |at: SampleIndex| {
+            let at = at.get().checked_add_signed(earlier.checked_neg()?)?;
+            (at < samples).then_some(SampleIndex::new(at))
+        };
+        let beat = self.beat.and_then(moved);
+        let work = self.work.iter().filter_map(|work| {
+            let placements = work.placements.iter().filter_map(|one| one.moved(moved)).collect();
+            Some(BeatWork { r: moved(work.r)?, placements })
+        });
+        Self {
+            step: if beat.is_some() { self.step } else { Step::ChooseBeat },
+            beat,
+            work: work.collect(),
+            unknown: self.unknown.clone(),
+        }
+    }
+
     /// The place for a point of a beat, made when it is missing.
     pub(super) fn placement_mut(&mut self, r: SampleIndex, landmark: Landmark) -> &mut Placement {
         let work = found_or_made(

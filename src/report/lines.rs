@@ -1,9 +1,10 @@
 //! The lines of a report: numbers rounded, and put into words.
 
-use super::{Orientation, PlacementLine, ResultLine, SavedRecording, SavedWork};
-use crate::analysis::{Finding, FindingKind, Measurement, Reading, Standing};
+use super::{Orientation, PlacementLine, ResultLine, SavedWork, Settings};
+use crate::analysis::{Finding, FindingKind, Measurement, Standing};
 use crate::lesson::{
-    Answer, LandmarkWords, Placement, ResultRow, ResultsTable, Session, Step, TypicalRange,
+    Answer, Evidence, LandmarkWords, Placement, ResultRow, ResultsTable, Session, Step,
+    TypicalRange,
 };
 use crate::signal::{SampleRate, VoltageUnit};
 use crate::words::{Language, figure, say, say_with};
@@ -14,11 +15,10 @@ const DASH: &str = "–";
 /// What the recording is: label and value.
 pub(super) fn facts(
     work: &SavedWork,
-    from: &SavedRecording,
-    reading: &Reading,
+    file: &str,
+    Evidence { recording, reading }: Evidence<'_>,
     language: Language,
 ) -> Vec<(String, String)> {
-    let recording = &from.recording;
     let seconds = figure(recording.duration().seconds(), 1);
     let hz = figure(recording.rate.hz(), 3);
     let ms = figure(recording.rate.interval().to_milliseconds().milliseconds(), 2);
@@ -36,8 +36,9 @@ pub(super) fn facts(
     };
     let signal = if recording.name.is_empty() { DASH } else { &recording.name };
     let filled = |key, places: &[(&str, &str)]| say_with(language, key, places);
+    let taken = taken(&work.settings, recording.rate, language);
     [
-        ("report.fact.file", from.file.clone()),
+        ("report.fact.file", file.to_owned()),
         ("report.fact.signal", signal.to_owned()),
         ("report.fact.length", filled("report.value.length", &[("seconds", &seconds)])),
         ("report.fact.rate", filled("report.value.rate", &[("hz", &hz), ("ms", &ms)])),
@@ -48,20 +49,39 @@ pub(super) fn facts(
             filled("report.value.beats", &[("beats", &beats), ("counted", &counted)]),
         ),
     ]
+    .into_iter()
+    .chain(taken)
     .map(|(label, value)| (say(language, label).into_owned(), value))
-    .into()
+    .collect()
+}
+
+/// What the student set, where it differs from the file: the part and the scale.
+fn taken(
+    settings: &Settings,
+    rate: SampleRate,
+    language: Language,
+) -> impl Iterator<Item = (&'static str, String)> {
+    let part = settings.part.map(|part| {
+        let time = |at| figure(rate.time_of(at).seconds(), 2);
+        let ends = [("from", &*time(part.start())), ("to", &*time(part.end()))];
+        ("report.fact.part", say_with(language, "report.value.part", &ends))
+    });
+    let scale = settings.calibration.map(|calibration| {
+        let units = figure(calibration.units_per_millivolt(), 3);
+        let centre = figure(calibration.centre(), 1);
+        let places = [("units", &*units), ("centre", &*centre)];
+        ("report.fact.scale", say_with(language, "report.value.scale", &places))
+    });
+    part.into_iter().chain(scale)
 }
 
 /// What is wrong with the signal, a sentence for each finding.
-pub(super) fn notes_on(
-    reading: &Reading,
-    from: &SavedRecording,
-    language: Language,
-) -> Vec<String> {
-    reading.findings.iter().map(|finding| note_on(finding, from, language)).collect()
+pub(super) fn notes_on(evidence: Evidence<'_>, language: Language) -> Vec<String> {
+    let rate = evidence.recording.rate;
+    evidence.reading.findings.iter().map(|finding| note_on(finding, rate, language)).collect()
 }
 
-fn note_on(finding: &Finding, from: &SavedRecording, language: Language) -> String {
+fn note_on(finding: &Finding, rate: SampleRate, language: Language) -> String {
     let (key, hz) = match finding.kind {
         FindingKind::Flat => ("report.finding.flat", None),
         FindingKind::Stuck => ("report.finding.stuck", None),
@@ -81,7 +101,7 @@ fn note_on(finding: &Finding, from: &SavedRecording, language: Language) -> Stri
     if samples == 0 {
         return sentence;
     }
-    let seconds = figure(samples as f64 / from.recording.rate.hz(), 1);
+    let seconds = figure(samples as f64 / rate.hz(), 1);
     let where_to = say_with(language, "report.finding.affected", &[("seconds", &seconds)]);
     format!("{sentence} {where_to}")
 }

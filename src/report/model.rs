@@ -2,9 +2,8 @@
 //!
 //! Every number is rounded here once, so that the screen and the paper say the same.
 
+use super::SavedWork;
 use super::lines::{facts, notes_on, placements, result_lines};
-use super::{SavedRecording, SavedWork};
-use crate::analysis::Reading;
 use crate::lesson::{Caution, Evidence, RangeSource, ResultsTable};
 use crate::signal::{Landmarks, SampleSpan, Seconds};
 use crate::words::{Language, say};
@@ -109,16 +108,15 @@ const STRIP: Seconds = Seconds::new(10.0);
 const CYCLE: (Seconds, Seconds) = (Seconds::new(0.4), Seconds::new(0.7));
 
 impl Report {
-    /// Puts a report together. `reading` is of the trace as it was read; `notes` are what the reader
-    /// of the file guessed or repaired.
+    /// Puts a report together. `evidence` is the recording that is worked on and what was found in it;
+    /// `notes` are what the reader of the file guessed or repaired.
     pub fn of(
         work: &SavedWork,
-        from: &SavedRecording,
-        reading: &Reading,
+        file: &str,
+        evidence: Evidence<'_>,
         notes: &[String],
         language: Language,
     ) -> Self {
-        let evidence = Evidence { recording: &from.recording, reading };
         let results = ResultsTable::of(&work.session, evidence);
         let say_all = |keys: &[&str]| -> Vec<String> {
             keys.iter().map(|key| say(language, key).into_owned()).collect()
@@ -132,12 +130,12 @@ impl Report {
             title: say(language, "report.title").into_owned(),
             student: work.student.clone(),
             remark: work.remark.clone(),
-            facts: facts(work, from, reading, language),
-            notes: notes.iter().cloned().chain(notes_on(reading, from, language)).collect(),
+            facts: facts(work, file, evidence, language),
+            notes: notes.iter().cloned().chain(notes_on(evidence, language)).collect(),
             method: say_all(&METHOD),
             figures: Figures::of(work, evidence),
             results: result_lines(&results, language),
-            placements: placements(&work.session, from.recording.rate, language),
+            placements: placements(&work.session, evidence.recording.rate, language),
             cautions: Caution::ON_RESULTS
                 .iter()
                 .map(|caution| caution.words(language).text.into_owned())

@@ -4,9 +4,9 @@
 //! numbers. What can't be measured is an empty cell. Names of columns are the same in all languages,
 //! so that the tables of a class can be laid together.
 
-use super::{SavedRecording, SavedWork};
-use crate::analysis::{Beat, Reading, Standing, WhySetAside};
-use crate::lesson::ResultsTable;
+use super::SavedWork;
+use crate::analysis::{Beat, Standing, WhySetAside};
+use crate::lesson::{Evidence, ResultsTable};
 use crate::signal::{Landmark, SampleIndex, SampleRate};
 
 /// Digits after the point of a result: a hundredth of a millisecond.
@@ -17,7 +17,7 @@ const MOMENT_DECIMALS: usize = 6;
 /// The results, one row a quantity, values in the row's `unit`; `own` is the student's value,
 /// `computed` that of the analysis for the same beat, `sampling_uncertainty` its standard uncertainty
 /// from the gap between samples.
-pub fn results_csv(work: &SavedWork, from: &SavedRecording, results: &ResultsTable) -> String {
+pub fn results_csv(work: &SavedWork, file: &str, results: &ResultsTable) -> String {
     let head = [
         "student",
         "file",
@@ -34,7 +34,7 @@ pub fn results_csv(work: &SavedWork, from: &SavedRecording, results: &ResultsTab
         let all = row.all_beats;
         vec![
             harmless(&work.student),
-            harmless(&from.file),
+            harmless(file),
             row.quantity.key().to_owned(),
             row.quantity.unit().to_owned(),
             number(row.student, RESULT_DECIMALS),
@@ -50,13 +50,13 @@ pub fn results_csv(work: &SavedWork, from: &SavedRecording, results: &ResultsTab
 
 /// The points of every beat, in seconds from the first sample: one row a beat, counted from 1.
 /// `standing` says whether averages count it, and if not why.
-pub fn landmarks_csv(from: &SavedRecording, reading: &Reading) -> String {
+pub fn landmarks_csv(file: &str, evidence: Evidence<'_>) -> String {
     let columns = Landmark::ALL.iter().map(|landmark| format!("{}_s", landmark.key()));
     let head = ["file", "beat", "standing"].into_iter().map(str::to_owned).chain(columns).collect();
-    let rows = reading.beats.iter().enumerate().map(|(place, beat)| {
-        let rate = from.recording.rate;
+    let rows = evidence.reading.beats.iter().enumerate().map(|(place, beat)| {
+        let rate = evidence.recording.rate;
         let points = Landmark::ALL.iter().map(|&landmark| moment(point(beat, landmark), rate));
-        let first = [harmless(&from.file), (place + 1).to_string(), standing(beat).to_owned()];
+        let first = [harmless(file), (place + 1).to_string(), standing(beat).to_owned()];
         first.into_iter().chain(points).collect()
     });
     table(head, rows)

@@ -2,6 +2,7 @@
 //!
 //! Readers make [`Recording`]s, analysis reads them; this is the only place where they meet.
 
+mod calibration;
 mod envelope;
 mod landmark;
 mod mark;
@@ -10,6 +11,7 @@ mod recording;
 mod time;
 mod units;
 
+pub use calibration::{Calibration, Converter, UnusableCalibration};
 pub use envelope::{Envelope, Extent};
 pub use landmark::{Landmark, Landmarks};
 pub use mark::{BeatCode, Mark, MarkKind};

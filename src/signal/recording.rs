@@ -65,6 +65,17 @@ impl Recording {
         Seconds::new(self.samples.len() as f64 / self.rate.hz())
     }
 
+    /// The median of all samples, in `unit`: most of a heartbeat is rest, so it lies on the baseline.
+    /// 0 where there are none.
+    pub fn level(&self) -> f64 {
+        let mut samples = self.samples.to_vec();
+        let middle = samples.len() / 2;
+        if samples.is_empty() {
+            return 0.0;
+        }
+        f64::from(*samples.select_nth_unstable_by(middle, f32::total_cmp).1)
+    }
+
     /// Whether the file calls this signal muscle (EMG): its spikes are not beats.
     pub fn is_muscle(&self) -> bool {
         let name = self.name.to_lowercase();
@@ -152,6 +163,12 @@ mod tests {
         assert!(recording.hole_at(SampleIndex::new(499)).is_some());
         assert!(recording.is_broken_between(SampleIndex::new(50), SampleIndex::new(100)));
         assert!(!recording.is_broken_between(SampleIndex::new(200), SampleIndex::new(399)));
+    }
+
+    #[test]
+    fn the_level_is_the_median() {
+        let of = |samples: &[f32]| Recording { samples: samples.into(), ..recording() }.level();
+        assert_eq!((of(&[515.0, 900.0, 514.0, 516.0, 100.0]), of(&[])), (515.0, 0.0));
     }
 
     #[test]

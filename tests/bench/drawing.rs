@@ -44,6 +44,7 @@ fn draw(hour: &Hour, viewport: Viewport) -> usize {
         viewport,
         beats: &hour.beats,
         points: &[],
+        notes: &[],
         shades: &[],
         cursor: None,
     };

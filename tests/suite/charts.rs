@@ -85,6 +85,7 @@ fn scene(envelope: &Envelope, rate: SampleRate) -> TraceScene<'_> {
         viewport: Viewport::fit(envelope, rate),
         beats: &[],
         points: &[],
+        notes: &[],
         shades: &[],
         cursor: None,
     }
@@ -157,6 +158,7 @@ fn one_beat_with_a_students_points_and_the_apps() {
         viewport: Viewport::stretch(&envelope, rate, span),
         beats: &beats,
         points: &points,
+        notes: &[],
         shades: &[pr],
         ..scene(&envelope, rate)
     };

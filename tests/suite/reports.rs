@@ -11,8 +11,8 @@ use beatwalk::report::{
     results_csv,
 };
 use beatwalk::signal::{
-    BeatCode, Hole, HoleCause, Landmark, Landmarks, Mark, MarkKind, Recording, SampleIndex,
-    SampleRate, SampleSpan, VoltageUnit,
+    BeatCode, Calibration, Hole, HoleCause, Landmark, Landmarks, Mark, MarkKind, Recording,
+    SampleIndex, SampleRate, SampleSpan, VoltageUnit,
 };
 use beatwalk::words::Language;
 use proptest::prelude::*;
@@ -116,6 +116,14 @@ fn saved() -> SavedReading {
     SavedReading::new(work(), SavedRecording::new("rest, sitting.csv", recording()))
 }
 
+/// The report on a reading, on the recording as the settings take it.
+fn report_on(saved: &SavedReading, notes: &[String]) -> Report {
+    let recording = saved.work.settings.prepare(&saved.recording.recording);
+    let reading = reading();
+    let evidence = Evidence { recording: &recording, reading: &reading };
+    Report::of(&saved.work, &saved.recording.file, evidence, notes, Language::English)
+}
+
 /// Compares with a kept file, or writes it anew when asked to.
 fn assert_golden(name: &str, text: &str) {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/golden").join(name);
@@ -132,35 +140,91 @@ fn the_tables() {
     let evidence = Evidence { recording: &recording, reading: &reading };
     let results = ResultsTable::of(&session(), evidence);
     let saved = saved();
-    assert_golden("results.csv", &results_csv(&saved.work, &saved.recording, &results));
-    assert_golden("landmarks.csv", &landmarks_csv(&saved.recording, &reading));
+    assert_golden("results.csv", &results_csv(&saved.work, &saved.recording.file, &results));
+    assert_golden("landmarks.csv", &landmarks_csv(&saved.recording.file, evidence));
 }
 
 #[test]
 fn the_report() {
     let saved = saved();
     let notes = ["12 missing samples were bridged.".to_owned()];
-    let report = Report::of(&saved.work, &saved.recording, &reading(), &notes, Language::English);
+    let report = report_on(&saved, &notes);
     assert_golden("report.txt", &format!("{report:#?}\n"));
-    let empty =
-        Report::of(&SavedWork::default(), &saved.recording, &reading(), &[], Language::English);
+    let empty = report_on(&SavedReading::new(SavedWork::default(), saved.recording), &[]);
     assert_eq!(empty.figures, None);
     assert!(empty.results.iter().all(|line| line.own == "–" && line.computed == "–"));
 }
 
+/// A kept document of an earlier version.
+fn kept(name: &str) -> SavedReading {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/saved").join(name);
+    SavedReading::from_json(&std::fs::read_to_string(path).unwrap()).unwrap()
+}
+
+/// The same work with everything set that version 2 added: the second half, in millivolts.
+fn version_2() -> SavedReading {
+    let mut work = work();
+    let tap = Mark { at: SampleIndex::new(1000), kind: MarkKind::Note, text: "tap".to_owned() };
+    work.settings.add_mark(tap);
+    work.settings.calibration = Some(Calibration::new(204.8, 512.0).unwrap());
+    work.use_part(Some(SampleSpan::new(800, 4000)), 4000);
+    let counts = Recording { unit: VoltageUnit::Counts, ..recording() };
+    let notes = vec!["Two single samples were bridged.".to_owned()];
+    SavedReading::new(work, SavedRecording::new("rest, sitting.csv", counts).with_notes(notes))
+}
+
 #[test]
-fn version_1_is_opened_for_ever() {
-    let path =
-        Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/saved/version-1.beatwalk.json");
-    let opened = SavedReading::from_json(&std::fs::read_to_string(path).unwrap()).unwrap();
-    assert_eq!(opened, saved());
+fn earlier_versions_are_opened_for_ever() {
+    assert_eq!(kept("version-1.beatwalk.json"), saved());
+    assert_eq!(kept("version-2.beatwalk.json"), version_2());
+}
+
+#[test]
+fn a_part_and_a_scale_are_said_in_the_report() {
+    let report = report_on(&version_2(), &[]);
+    let fact = |label: &str| {
+        let found = report.facts.iter().find(|(name, _)| name == label);
+        found.map(|(_, value)| value.clone()).unwrap_or_default()
+    };
+    assert!(fact("Part used").starts_with("0.8 s to 4 s"), "{}", fact("Part used"));
+    assert!(fact("Scale to millivolts").contains("1 mV is 204.8 units"));
+    assert_eq!((fact("Heights"), fact("Length")), ("in millivolts".into(), "3.2 s".into()));
+}
+
+#[test]
+fn answers_move_with_the_part_or_are_let_go() {
+    let (samples, mut work) = (recording().samples.len(), work());
+    let r = |work: &SavedWork| work.session.mark(Landmark::R).map(SampleIndex::get);
+    work.use_part(Some(SampleSpan::new(800, 4000)), samples);
+    assert_eq!((r(&work), work.session.beat()), (Some(279), Some(SampleIndex::new(278))));
+    assert_eq!(work.session.mark(Landmark::QrsEnd), Some(SampleIndex::new(500)));
+    // Cut through the beat: its R stays, P onset at 880 to 890 goes with all its tries.
+    work.use_part(Some(SampleSpan::new(1000, 4000)), samples);
+    assert_eq!((r(&work), work.session.placement(Landmark::POnset)), (Some(79), None));
+    work.use_part(Some(SampleSpan::new(7, 7)), samples);
+    assert_eq!(work.settings.part, Some(SampleSpan::new(1000, 4000)), "no samples, no part");
+    work.use_part(None, samples);
+    assert_eq!((r(&work), work.settings.part), (Some(1079), None));
+    work.use_part(Some(SampleSpan::new(0, 900)), samples);
+    assert_eq!((work.session.beat(), work.session.step()), (None, Step::ChooseBeat));
+    assert!(work.fits(&saved().recording).is_ok());
+}
+
+#[test]
+fn work_is_held_against_the_part() {
+    let mut late = work();
+    late.settings.part = Some(SampleSpan::new(0, 1079));
+    let misfit = late.fits(&saved().recording);
+    assert!(matches!(misfit, Err(SavedError::OtherRecording(_))), "R at 1079 of 1079 samples");
+    late.settings.part = Some(SampleSpan::new(0, 4001));
+    assert!(matches!(late.fits(&saved().recording), Err(SavedError::Misplaced { .. })));
 }
 
 #[test]
 fn the_work_comes_first_and_can_be_read_by_a_person() {
     let json = saved().to_json().unwrap();
     let at = |what: &str| json.find(what).unwrap_or_else(|| panic!("no {what} in {json}"));
-    assert!(at("\"beatwalk\": \"reading\"") < at("\"version\": 1"));
+    assert!(at("\"beatwalk\": \"reading\"") < at("\"version\": 2"));
     assert!(at("\"student\": \"=7b\"") < at("\"landmark\": \"r\""));
     assert!(at("\"landmark\": \"r\"") < at("\"samples_base64_f32_le\""));
 }
@@ -191,7 +255,7 @@ fn each_fault_is_named() {
         SavedReading::from_json("not json").unwrap_err().to_string(),
         SavedReading::from_json("{\"type\": \"other\"}").unwrap_err().to_string(),
         with("/beatwalk", "work".into()),
-        with("/version", 2.into()),
+        with("/version", 3.into()),
         with("/version", (-1).into()),
         with("/recording/rate_hz", 0.into()),
         with("/recording/sample_count", 3999.into()),
@@ -340,7 +404,7 @@ proptest! {
             prop_assert!(recording.holes.iter().all(|hole| inside(hole.span.end())));
             prop_assert!(opened.work.session.fits(recording.samples.len()).is_ok());
             // Everything after opening has to work with it.
-            Report::of(&opened.work, &opened.recording, &reading(), &[], Language::English);
+            report_on(&opened, &[]);
         }
     }
 }

@@ -9,18 +9,20 @@ mod envelope;
 mod error;
 mod reading;
 mod recording;
+mod settings;
 mod work;
 
 pub use error::SavedError;
 pub use reading::SavedReading;
 pub use recording::SavedRecording;
-pub use work::{Orientation, SavedWork, Settings};
+pub use settings::{Orientation, Settings};
+pub use work::SavedWork;
 
 /// How the name of a saved reading ends.
 pub const EXTENSION: &str = ".beatwalk.json";
 
 /// The version written, and the newest that can be opened.
-const VERSION: u32 = 1;
+const VERSION: u32 = 2;
 
 /// Fields that this version does not know.
 type Unknown = serde_json::Map<String, serde_json::Value>;

@@ -13,6 +13,8 @@ pub struct SavedRecording {
     pub file: String,
     /// The recording, as opened.
     pub recording: Recording,
+    /// What was guessed or repaired while it was opened, a sentence each.
+    pub notes: Vec<String>,
     /// What a later version wrote and this one does not know.
     unknown: Unknown,
 }
@@ -26,6 +28,8 @@ pub(super) struct Written {
     unit: VoltageUnit,
     holes: Vec<Hole>,
     marks: Vec<Mark>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    notes: Vec<String>,
     sample_count: usize,
     samples_base64_f32_le: String,
     #[serde(flatten)]
@@ -35,7 +39,13 @@ pub(super) struct Written {
 impl SavedRecording {
     /// A recording from a file.
     pub fn new(file: impl Into<String>, recording: Recording) -> Self {
-        Self { file: file.into(), recording, unknown: Unknown::new() }
+        Self { file: file.into(), recording, notes: Vec::new(), unknown: Unknown::new() }
+    }
+
+    /// The same, with what was guessed or repaired while it was opened.
+    #[must_use]
+    pub fn with_notes(self, notes: Vec<String>) -> Self {
+        Self { notes, ..self }
     }
 
     /// The part as text.
@@ -64,6 +74,7 @@ impl SavedRecording {
             unit: *unit,
             holes: holes.clone(),
             marks: marks.clone(),
+            notes: self.notes.clone(),
             sample_count: samples.len(),
             samples_base64_f32_le: STANDARD.encode(bytes),
             unknown: self.unknown.clone(),
@@ -99,6 +110,7 @@ impl Written {
         }
         Ok(SavedRecording {
             file: self.file,
+            notes: self.notes,
             recording: Recording {
                 name: self.name,
                 rate: self.rate_hz,

@@ -1,8 +1,8 @@
 //! The small part: what the student did and chose.
 
-use super::{SavedError, SavedRecording, Unknown, envelope};
+use super::{SavedError, SavedRecording, Settings, Unknown, envelope};
 use crate::lesson::Session;
-use crate::signal::Recording;
+use crate::signal::SampleSpan;
 use serde::{Deserialize, Serialize};
 
 /// A student's work on a recording, without the recording.
@@ -17,48 +17,12 @@ pub struct SavedWork {
     /// How the trace is taken.
     #[serde(default)]
     pub settings: Settings,
-    /// The answers.
+    /// The answers, in samples of the recording that [`Settings::prepare`] makes.
     #[serde(default)]
     pub session: Session,
     /// What a later version wrote and this one does not know.
     #[serde(flatten)]
     unknown: Unknown,
-}
-
-/// What has to be known besides the samples to measure again.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub struct Settings {
-    /// Which way up the trace is read.
-    #[serde(default)]
-    pub orientation: Orientation,
-    /// What a later version wrote and this one does not know.
-    #[serde(flatten)]
-    unknown: Unknown,
-}
-
-/// Which way up a trace is read.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Orientation {
-    /// As the file has it.
-    #[default]
-    AsRecorded,
-    /// Turned over: the student decided that the arm electrodes were swapped.
-    TurnedOver,
-}
-
-impl Orientation {
-    /// The trace as it is read; the recording that is kept stays as it was.
-    #[must_use]
-    pub fn of(self, recording: &Recording) -> Recording {
-        match self {
-            Self::AsRecorded => recording.clone(),
-            Self::TurnedOver => Recording {
-                samples: recording.samples.iter().map(|sample| -sample).collect(),
-                ..recording.clone()
-            },
-        }
-    }
 }
 
 impl SavedWork {
@@ -78,11 +42,28 @@ impl SavedWork {
         envelope::open("work", text)
     }
 
-    /// Checks that every mark lies inside the recording.
+    /// Works on another part of a recording of so many samples, or on all of it. Answers that lie in
+    /// the new part stay where they are on the trace; the others are let go. An empty part changes
+    /// nothing.
+    pub fn use_part(&mut self, part: Option<SampleSpan>, samples: usize) {
+        let whole = SampleSpan::new(0, samples);
+        let part = part.unwrap_or(whole);
+        let part = SampleSpan::new(part.start().get().min(samples), part.end().get().min(samples));
+        if part.is_empty() {
+            return;
+        }
+        let earlier = part.start().get() as isize - self.settings.first_sample() as isize;
+        self.session = self.session.moved(earlier, part.len());
+        self.settings.part = (part != whole).then_some(part);
+    }
+
+    /// Checks that every mark and every answer lies inside the recording.
     ///
     /// # Errors
-    /// [`SavedError::OtherRecording`] when one does not.
+    /// [`SavedError::Misplaced`] when a part or a mark by hand does not, [`SavedError::OtherRecording`]
+    /// when an answer does not.
     pub fn fits(&self, recording: &SavedRecording) -> Result<(), SavedError> {
-        self.session.fits(recording.recording.samples.len()).map_err(SavedError::OtherRecording)
+        let samples = self.settings.fits(recording.recording.samples.len())?;
+        self.session.fits(samples).map_err(SavedError::OtherRecording)
     }
 }

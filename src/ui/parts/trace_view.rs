@@ -148,6 +148,7 @@ pub(super) fn bare_scene(shown: &Shown, viewport: Viewport) -> TraceScene<'_> {
         viewport,
         beats: &[],
         points: &[],
+        notes: &[],
         shades: &[],
         cursor: None,
     }

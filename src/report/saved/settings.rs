@@ -1,0 +1,198 @@
+//! How a trace is taken: calibrated, turned over, with marks added by hand, a part of it.
+//!
+//! [`Settings::prepare`] makes the recording that is worked on from the one that was opened, which is
+//! never altered. Marks by hand and the part are samples of the recording as opened, so that another
+//! part leaves them where they were; everything a student places later is a sample of the part.
+
+use super::{SavedError, Unknown};
+use crate::signal::{Calibration, Mark, Recording, SampleIndex, SampleSpan};
+use serde::{Deserialize, Serialize};
+
+/// What has to be known besides the samples to measure again.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Settings {
+    /// Which way up the trace is read.
+    #[serde(default)]
+    pub orientation: Orientation,
+    /// What one millivolt is, where the file does not say.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub calibration: Option<Calibration>,
+    /// The part that is worked on, in samples of the recording as opened; `None` for all of it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub part: Option<SampleSpan>,
+    /// Marks added by hand, in order, in samples of the recording as opened.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub marks: Vec<Mark>,
+    /// What a later version wrote and this one does not know.
+    #[serde(flatten)]
+    unknown: Unknown,
+}
+
+/// Which way up a trace is read.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Orientation {
+    /// As the file has it.
+    #[default]
+    AsRecorded,
+    /// Turned over: the student decided that the arm electrodes were swapped.
+    TurnedOver,
+}
+
+impl Orientation {
+    /// The trace as it is read; the recording that is kept stays as it was.
+    #[must_use]
+    pub fn of(self, recording: &Recording) -> Recording {
+        match self {
+            Self::AsRecorded => recording.clone(),
+            Self::TurnedOver => Recording {
+                samples: recording.samples.iter().map(|sample| -sample).collect(),
+                ..recording.clone()
+            },
+        }
+    }
+
+    /// The other way up.
+    #[must_use]
+    pub const fn turned(self) -> Self {
+        match self {
+            Self::AsRecorded => Self::TurnedOver,
+            Self::TurnedOver => Self::AsRecorded,
+        }
+    }
+}
+
+impl Settings {
+    /// The recording that is worked on, from the one that was opened.
+    #[must_use]
+    pub fn prepare(&self, raw: &Recording) -> Recording {
+        let part = match self.part {
+            Some(part) => raw.part(part),
+            None => raw.clone(),
+        };
+        let scaled = match self.calibration {
+            Some(calibration) => calibration.of(&part),
+            None => part,
+        };
+        let mut taken = self.orientation.of(&scaled);
+        let first = self.first_sample();
+        let inside = self.marks.iter().filter_map(|mark| {
+            let at = SampleIndex::new(mark.at.get().checked_sub(first)?);
+            (at.get() < taken.samples.len()).then(|| Mark { at, ..mark.clone() })
+        });
+        taken.marks.extend(inside.collect::<Vec<_>>());
+        taken.marks.sort_by_key(|mark| mark.at);
+        taken
+    }
+
+    /// The sample of the recording as opened with which the part begins.
+    pub fn first_sample(&self) -> usize {
+        self.part.map_or(0, |part| part.start().get())
+    }
+
+    /// Adds a mark at a sample of the part.
+    pub fn add_mark(&mut self, mark: Mark) {
+        let at = SampleIndex::new(self.first_sample() + mark.at.get());
+        let place = self.marks.partition_point(|other| other.at <= at);
+        self.marks.insert(place, Mark { at, ..mark });
+    }
+
+    /// Takes a mark away that was added by hand, by its place among them.
+    pub fn remove_mark(&mut self, place: usize) {
+        if place < self.marks.len() {
+            self.marks.remove(place);
+        }
+    }
+
+    /// How many samples the part has, once part and marks lie inside a recording of so many.
+    ///
+    /// # Errors
+    /// [`SavedError::Misplaced`] names the first that does not.
+    pub(super) fn fits(&self, samples: usize) -> Result<usize, SavedError> {
+        let misplaced = |what, sample: SampleIndex| SavedError::Misplaced {
+            what,
+            sample: sample.get(),
+            samples,
+        };
+        let in_order = self.marks.is_sorted_by_key(|mark| mark.at);
+        let outside = self.marks.iter().find(|mark| mark.at.get() >= samples);
+        if let Some(mark) = outside.or(self.marks.first().filter(|_| !in_order)) {
+            return Err(misplaced("mark", mark.at));
+        }
+        match self.part {
+            Some(part) if part.is_empty() || part.end().get() > samples => {
+                Err(misplaced("part", part.start()))
+            }
+            Some(part) => Ok(part.len()),
+            None => Ok(samples),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::signal::{Hole, HoleCause, MarkKind, SampleRate, VoltageUnit};
+
+    fn note(at: usize, text: &str) -> Mark {
+        Mark { at: SampleIndex::new(at), kind: MarkKind::Note, text: text.to_owned() }
+    }
+
+    fn raw() -> Recording {
+        Recording {
+            name: "A0".to_owned(),
+            rate: SampleRate::new(100.0).unwrap(),
+            unit: VoltageUnit::Counts,
+            samples: (0..1000).map(|i| 512.0 + i as f32).collect(),
+            holes: vec![Hole { span: SampleSpan::new(250, 350), cause: HoleCause::NoRows }],
+            marks: vec![note(100, "early"), note(320, "in the file")],
+        }
+    }
+
+    #[test]
+    fn scale_direction_marks_and_part_together() {
+        let mut settings = Settings {
+            orientation: Orientation::TurnedOver,
+            calibration: Some(Calibration::new(100.0, 512.0).unwrap()),
+            part: Some(SampleSpan::new(300, 800)),
+            ..Settings::default()
+        };
+        settings.add_mark(note(10, "tap"));
+        settings.marks.push(note(900, "after the part"));
+        let taken = settings.prepare(&raw());
+        assert_eq!((taken.unit, taken.samples.len()), (VoltageUnit::Millivolt, 500));
+        assert_eq!((taken.samples[0], taken.samples[100]), (-3.0, -4.0));
+        assert_eq!(taken.holes[0].span, SampleSpan::new(0, 50));
+        let marks: Vec<_> = taken.marks.iter().map(|m| (m.at.get(), m.text.as_str())).collect();
+        assert_eq!(marks, [(10, "tap"), (20, "in the file")]);
+        assert_eq!(Settings::default().prepare(&raw()), raw(), "nothing set, nothing changed");
+    }
+
+    #[test]
+    fn a_mark_by_hand_stays_when_the_part_changes() {
+        let mut settings =
+            Settings { part: Some(SampleSpan::new(300, 800)), ..Settings::default() };
+        settings.add_mark(note(10, "tap"));
+        settings.part = None;
+        let taken = settings.prepare(&raw());
+        assert!(taken.marks.contains(&note(310, "tap")));
+        settings.remove_mark(7);
+        settings.remove_mark(0);
+        assert!(settings.marks.is_empty());
+    }
+
+    #[test]
+    fn what_lies_outside_is_named() {
+        let with = |part, marks| Settings { part, marks, ..Settings::default() }.fits(1000);
+        assert_eq!(with(None, Vec::new()), Ok(1000));
+        assert_eq!(with(Some(SampleSpan::new(300, 800)), vec![note(999, "")]), Ok(500));
+        for (part, marks) in [
+            (Some(SampleSpan::new(300, 1001)), Vec::new()),
+            (Some(SampleSpan::new(5, 5)), Vec::new()),
+            (None, vec![note(1000, "")]),
+            (None, vec![note(9, ""), note(3, "")]),
+        ] {
+            assert!(matches!(with(part, marks), Err(SavedError::Misplaced { .. })));
+        }
+    }
+}
