@@ -6,6 +6,7 @@
 //! write instead. What would be too large for a sample becomes the largest sample, so that all stay
 //! finite.
 
+use super::envelope::Extent;
 use super::recording::{Recording, VoltageUnit};
 use super::units::Millivolts;
 use serde::{Deserialize, Serialize};
@@ -15,6 +16,10 @@ use thiserror::Error;
 const MOST_BITS: u32 = 32;
 /// Scales beyond these are slips of the pen: 1 mV is between a billionth and a million million units.
 const SCALES: std::ops::RangeInclusive<f64> = 1.0e-9..=1.0e12;
+
+/// From the lowest to the highest sample, a heart at the skin reaches over about 1 mV, a wandering or
+/// noisy line over a few; mV. Common practice.
+const LIKELY_SPAN: std::ops::RangeInclusive<f64> = 0.2..=15.0;
 
 /// What one millivolt is in the units of a trace, and where 0 mV lies.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -122,6 +127,13 @@ impl Calibration {
         Millivolts::new((value - self.centre) / self.units_per_millivolt)
     }
 
+    /// Whether a trace that reaches from the lowest to the highest value is as tall as one of a heart
+    /// can be.
+    pub fn is_likely(self, reach: Extent) -> bool {
+        let height = (f64::from(reach.high) - f64::from(reach.low)) / self.units_per_millivolt;
+        LIKELY_SPAN.contains(&height)
+    }
+
     /// The recording in millivolts; one that is in millivolts already stays as it is.
     #[must_use]
     pub fn of(self, recording: &Recording) -> Recording {
@@ -141,6 +153,21 @@ impl Calibration {
 }
 
 impl Converter {
+    /// The bits of common converters.
+    pub const USUAL_BITS: [u32; 6] = [8, 10, 12, 14, 16, 24];
+
+    /// The fewest of [`Self::USUAL_BITS`] whose counts, from 0 up or on both sides of 0, reach as far as
+    /// a trace does; `None` when not even the most do.
+    pub fn fewest_bits(reach: Extent) -> Option<u32> {
+        let (low, high) = (f64::from(reach.low), f64::from(reach.high));
+        let holds = |bits: u32| {
+            let counts = f64::from(bits).exp2();
+            let (from, to) = if low < 0.0 { (-counts / 2.0, counts / 2.0) } else { (0.0, counts) };
+            low >= from && high < to
+        };
+        Self::USUAL_BITS.into_iter().find(|&bits| holds(bits))
+    }
+
     /// How many counts one millivolt at the skin is.
     ///
     /// # Errors
@@ -221,6 +248,22 @@ mod tests {
         assert!(read(r#"{"centre":512,"units_per_millivolt":0}"#).is_err());
         let calibration = read(r#"{"centre":512,"units_per_millivolt":204.8}"#).unwrap();
         assert_eq!(calibration, Calibration::of_converter(TEN_BITS, 512.0).unwrap());
+    }
+
+    #[test]
+    fn a_trace_says_how_many_bits_it_needs_at_least() {
+        let bits = |low, high| Converter::fewest_bits(Extent { low, high });
+        assert_eq!(bits(480.0, 640.0), Some(10));
+        assert_eq!((bits(0.0, 1023.0), bits(0.0, 1024.0)), (Some(10), Some(12)));
+        assert_eq!((bits(-2048.0, 2047.0), bits(-2049.0, 0.0)), (Some(12), Some(14)));
+        assert_eq!(bits(0.0, 1.0e9), None);
+    }
+
+    #[test]
+    fn a_heart_is_about_a_millivolt_tall() {
+        let reach = Extent { low: 480.0, high: 640.0 };
+        let likely = |units| Calibration::new(units, 515.0).unwrap().is_likely(reach);
+        assert!(likely(122.0) && !likely(0.122) && !likely(122_000.0));
     }
 
     #[test]

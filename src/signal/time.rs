@@ -180,6 +180,21 @@ impl SampleSpan {
         self.start.max(other.start) < self.end.min(other.end)
     }
 
+    /// The span with its start moved, but never so near the end that fewer than `shortest` samples stay.
+    #[must_use]
+    pub fn with_start(self, start: usize, shortest: usize) -> Self {
+        let end = self.end.0;
+        Self::new(start.min(end.saturating_sub(shortest)), end)
+    }
+
+    /// The span with its end moved, at most to `samples`, and never so near the start that fewer than
+    /// `shortest` samples stay while there are that many.
+    #[must_use]
+    pub fn with_end(self, end: usize, shortest: usize, samples: usize) -> Self {
+        let start = self.start.0.min(samples);
+        Self::new(start, end.max(start.saturating_add(shortest)).min(samples))
+    }
+
     /// The indices as a range, for slicing.
     pub const fn range(self) -> std::ops::Range<usize> {
         self.start.0..self.end.0
@@ -206,6 +221,18 @@ mod tests {
         }
         assert_eq!(rate.nearest(Seconds::new(-3.0)), SampleIndex::new(0));
         assert_eq!(rate.nearest(Seconds::new(f64::NAN)), SampleIndex::new(0));
+    }
+
+    #[test]
+    fn the_ends_of_a_span_move_but_keep_apart() {
+        let span = SampleSpan::new(100, 500);
+        assert_eq!(span.with_start(200, 50).range(), 200..500);
+        assert_eq!(span.with_start(499, 50).range(), 450..500);
+        assert_eq!(span.with_start(9, 600).range(), 0..500);
+        assert_eq!(span.with_end(300, 50, 1000).range(), 100..300);
+        assert_eq!(span.with_end(0, 50, 1000).range(), 100..150);
+        assert_eq!(span.with_end(5000, 50, 1000).range(), 100..1000);
+        assert_eq!(span.with_end(0, usize::MAX, 120).range(), 100..120);
     }
 
     #[test]

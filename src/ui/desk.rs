@@ -1,17 +1,13 @@
-//! Where everything that changes what is open gets done: opening, choosing, reading, cancelling.
+//! The desk: what the worker says is taken up here; choosing a trace, reading it, cancelling.
 
-use super::browser::{self, Dropped};
-use super::state::{App, OpenFile, Problem, Screen, Shown, Source};
-use crate::worker::{Analyst, Answer, Opened, Request, Stage};
+use super::state::{App, Problem, Shown};
+use crate::worker::{Analyst, Answer, Stage};
 use beatwalk::analysis::Reading;
 use beatwalk::chart::Viewport;
-use beatwalk::formats::Choices;
 use beatwalk::lesson::{Command, Lesson, suggest_beat};
-use beatwalk::report::{Orientation, SavedRecording, SavedWork, is_saved_reading};
-use beatwalk::signal::{Recording, SampleSpan, Seconds};
-use gloo_file::File;
+use beatwalk::report::{SavedRecording, SavedWork};
+use beatwalk::signal::{SampleSpan, Seconds};
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 use std::sync::Arc;
 
 impl App {
@@ -21,91 +17,20 @@ impl App {
         self.analyst.set_value(Some(analyst));
     }
 
-    /// Opens dropped or picked files. One of our own documents brings its work along.
-    pub fn open_files(self, files: Dropped) {
-        if !files.is_empty() {
-            self.open(Source::Files(files), Choices::default());
-        }
-    }
-
-    /// Opens text that was pasted, as if it were a file.
-    pub fn open_pasted(self, text: &str) {
-        self.open_files(vec![File::new("pasted text", text)]);
-    }
-
-    /// Opens one of the invented recordings.
-    pub fn open_demo(self, key: &'static str) {
-        self.open(Source::Demo(key), Choices::default());
-    }
-
-    /// Reads what is open again, with what the student corrected.
-    pub fn correct(self, choices: Choices) {
-        if let Some(source) = self.source.get_value() {
-            self.open(source, choices);
-        }
-    }
-
-    /// Gives the sampling rate that was asked for.
-    pub fn answer_rate(self, rate_hz: f64) {
-        if let Some(asked) = self.asked.get_value() {
-            self.open(asked, Choices { rate_hz: Some(rate_hz), ..Choices::default() });
-        }
-    }
-
-    fn open(self, source: Source, choices: Choices) {
-        self.problem.set(None);
-        self.asked.set_value(Some(source.clone()));
-        let files = match source {
-            Source::Files(files) => files,
-            Source::Demo(key) => {
-                self.begin(Stage::Opening);
-                let request = Request::Demo { key: key.to_owned(), choices };
-                return self.with_analyst(|analyst| analyst.open(&request, &[]));
-            }
-        };
-        spawn_local(async move {
-            match browser::read_bytes(&files).await {
-                Err((what, remedy)) => self.fail(what, remedy),
-                Ok(read) => match read.as_slice() {
-                    [(_, bytes)] if is_saved_reading(bytes) => self.open_saved(bytes),
-                    _ => self.ask_to_open(read, choices),
-                },
-            }
-        });
-    }
-
     /// Works on another trace of the open file. The marks placed on the one before are let go.
     pub fn choose_trace(self, trace: usize) {
-        let Some(recording) =
-            self.opened.with_untracked(|opened| opened.as_ref()?.recordings.get(trace).cloned())
-        else {
-            return;
-        };
-        let file = self.opened.with_untracked(|opened| {
-            opened.as_ref().map(|opened| opened.file.clone()).unwrap_or_default()
-        });
+        let Some(opened) = self.opened.get_untracked() else { return };
+        let Some(recording) = opened.recordings.get(trace) else { return };
+        let raw = SavedRecording::new(opened.file.clone(), (**recording).clone())
+            .with_notes(opened.notes.clone());
         self.set_aside();
         let student = self.work.with_untracked(|work| work.student.clone());
         let mut work = SavedWork::default();
         work.student = student;
         self.work.set(work);
         self.lesson.set(Lesson::default());
-        self.work_on(trace, SavedRecording::new(file, (*recording).clone()));
+        self.work_on(trace, raw);
         self.keep_recording();
-    }
-
-    /// Turns the trace over, or back: the student decides, the recording itself stays as it is.
-    pub fn turn_over(self) {
-        let Some(raw) = self.raw.get_untracked() else { return };
-        let trace =
-            self.shown.with_untracked(|shown| shown.as_ref().map_or(0, |shown| shown.trace));
-        self.work.update(|work| {
-            work.settings.orientation = match work.settings.orientation {
-                Orientation::AsRecorded => Orientation::TurnedOver,
-                Orientation::TurnedOver => Orientation::AsRecorded,
-            };
-        });
-        self.work_on(trace, (*raw).clone());
     }
 
     /// Carries out what the student asks for in the guided reading.
@@ -149,8 +74,8 @@ impl App {
 
     /// Takes up a trace: shows it and has it read.
     pub(super) fn work_on(self, trace: usize, raw: SavedRecording) {
-        let orientation = self.work.with_untracked(|work| work.settings.orientation);
-        let recording = Arc::new(orientation.of(&raw.recording));
+        let prepared = self.work.with_untracked(|work| work.settings.prepare(&raw.recording));
+        let recording = Arc::new(prepared);
         self.raw.set(Some(Arc::new(raw)));
         let shown = Shown::new(trace, recording);
         self.view.set(Some(first_view(&shown)));
@@ -166,13 +91,13 @@ impl App {
         self.with_analyst(|analyst| analyst.read(&shown.recording));
     }
 
-    fn begin(self, stage: Stage) {
+    pub(super) fn begin(self, stage: Stage) {
         self.problem.set(None);
         self.rate_wanted.set(None);
         self.job.set(Some((stage, 0.0)));
     }
 
-    fn with_analyst(self, act: impl FnOnce(&Analyst)) {
+    pub(super) fn with_analyst(self, act: impl FnOnce(&Analyst)) {
         self.analyst.with_value(|analyst| {
             if let Some(analyst) = analyst {
                 act(analyst);
@@ -180,38 +105,15 @@ impl App {
         });
     }
 
-    fn ask_to_open(self, read: Vec<(String, Vec<u8>)>, choices: Choices) {
-        self.begin(Stage::Opening);
-        let (names, bytes): (Vec<String>, Vec<Vec<u8>>) = read.into_iter().unzip();
-        self.with_analyst(|analyst| analyst.open(&Request::Open { names, choices }, &bytes));
-    }
-
     fn hear(self, answer: Answer, traces: Vec<Vec<f32>>) {
         match answer {
             Answer::Ready => {}
             Answer::Progress(stage, part) => self.job.set(Some((stage, part))),
             Answer::Failed { what, remedy } => self.fail(what, remedy),
-            Answer::RateWanted(wanted) => {
-                self.job.set(None);
-                self.screen.set(Screen::Open);
-                self.rate_wanted.set(Some(wanted));
-            }
+            Answer::RateWanted(wanted) => self.take_rate_wanted(wanted),
             Answer::Opened(head) => self.take_up(head, traces),
             Answer::Read(reading) => self.take_reading(*reading),
         }
-    }
-
-    fn take_up(self, head: Opened, traces: Vec<Vec<f32>>) {
-        let Opened { file, traces: heads, suggested, notes, layout } = head;
-        let recordings: Vec<Arc<Recording>> = heads
-            .into_iter()
-            .zip(traces)
-            .map(|(trace, samples)| Arc::new(trace.with_samples(samples)))
-            .collect();
-        self.source.set_value(self.asked.get_value());
-        self.opened.set(Some(Arc::new(OpenFile { file, recordings, notes, layout })));
-        self.choose_trace(suggested);
-        self.screen.set(Screen::See);
     }
 
     fn take_reading(self, reading: Reading) {

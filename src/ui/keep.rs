@@ -2,6 +2,7 @@
 
 use super::browser::{Drawer, Store};
 use super::state::{App, Keeping, OpenFile, Screen};
+use beatwalk::formats::{Choices, KnownShapes};
 use beatwalk::lesson::{Lesson, Step};
 use beatwalk::report::{SavedError, SavedReading, SavedRecording, SavedWork};
 use leptos::prelude::*;
@@ -21,6 +22,10 @@ impl App {
                 return;
             };
             self.store.set_value(Some(store.clone()));
+            let shapes = store.take(Drawer::Shapes).await.ok().flatten();
+            if let Some(shapes) = shapes.and_then(|text| serde_json::from_str(&text).ok()) {
+                self.shapes.set(shapes);
+            }
             self.replaced.set(store.take(Drawer::Replaced).await.is_ok_and(|held| held.is_some()));
             let recording = store.take(Drawer::Recording).await.ok().flatten();
             let work = store.take(Drawer::Work).await.ok().flatten();
@@ -55,7 +60,7 @@ impl App {
             set_timeout(
                 move || {
                     waiting.set_value(false);
-                    self.write(Drawer::Work, self.work_now().to_json());
+                    self.write_down(Drawer::Work, self.work_now().to_json());
                 },
                 GATHER,
             );
@@ -65,7 +70,7 @@ impl App {
     /// Writes the recording into the browser's storage; the work on it follows by itself.
     pub(super) fn keep_recording(self) {
         if let Some(raw) = self.raw.get_untracked() {
-            self.write(Drawer::Recording, raw.to_json());
+            self.write_down(Drawer::Recording, raw.to_json());
         }
     }
 
@@ -75,7 +80,7 @@ impl App {
             lesson.session().placements().any(|placement| placement.answer.is_some())
         });
         if let (true, Some(raw)) = (worked, self.raw.get_untracked()) {
-            self.write(
+            self.write_down(
                 Drawer::Replaced,
                 SavedReading::new(self.work_now(), (*raw).clone()).to_json(),
             );
@@ -104,6 +109,7 @@ impl App {
         self.reading.set(None);
         self.lesson.set(Lesson::default());
         self.work.set(SavedWork::default());
+        self.shapes.set(KnownShapes::default());
         self.problem.set(None);
         self.screen.set(Screen::Open);
         if let Some(store) = self.store.get_value() {
@@ -140,8 +146,15 @@ impl App {
         self.work.set(work);
         self.source.set_value(None);
         let recordings = vec![Arc::new(recording.recording.clone())];
-        let file = recording.file.clone();
-        let opened = OpenFile { file, recordings, notes: Vec::new(), layout: None };
+        let opened = OpenFile {
+            file: recording.file.clone(),
+            recordings,
+            suggested: 0,
+            notes: recording.notes.clone(),
+            layout: None,
+            found: None,
+            choices: Choices::default(),
+        };
         self.opened.set(Some(Arc::new(opened)));
         self.work_on(0, recording);
         self.screen.set(match step {
@@ -155,8 +168,15 @@ impl App {
         self.fail(error.to_string(), error.remedy().to_owned());
     }
 
-    fn write(self, drawer: Drawer, text: Result<String, SavedError>) {
-        let (Some(store), Ok(text)) = (self.store.get_value(), text) else { return };
+    fn write_down(self, drawer: Drawer, text: Result<String, SavedError>) {
+        if let Ok(text) = text {
+            self.write(drawer, text);
+        }
+    }
+
+    /// Writes a text into a drawer of the browser's storage.
+    pub(super) fn write(self, drawer: Drawer, text: String) {
+        let Some(store) = self.store.get_value() else { return };
         spawn_local(async move {
             let kept = store.put(drawer, &text).await.is_ok();
             self.keeping.set(if kept { Keeping::Kept } else { Keeping::Refused });

@@ -5,8 +5,10 @@ mod browser;
 mod desk;
 mod keep;
 mod marking;
+mod opening;
 mod parts;
 mod screens;
 mod state;
+mod taking;
 
 pub use app::start;

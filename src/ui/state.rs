@@ -6,10 +6,10 @@ use super::browser::Store;
 use crate::worker::{Analyst, RateWanted, Stage};
 use beatwalk::analysis::Reading;
 use beatwalk::chart::{Bounds, Palette, Viewport};
-use beatwalk::formats::TextLayout;
+use beatwalk::formats::{Choices, KnownShapes, TextLayout, TextShape};
 use beatwalk::lesson::{Evidence, Lesson, Refusal};
-use beatwalk::report::{SavedRecording, SavedWork};
-use beatwalk::signal::{Envelope, Recording};
+use beatwalk::report::{Report, SavedRecording, SavedWork};
+use beatwalk::signal::{Envelope, Mark, Recording};
 use beatwalk::words::{self, Language};
 use gloo_file::File;
 use leptos::prelude::*;
@@ -59,10 +59,16 @@ pub struct OpenFile {
     pub file: String,
     /// The traces.
     pub recordings: Vec<Arc<Recording>>,
+    /// The place of the trace that most looks like the wanted one.
+    pub suggested: usize,
     /// What was guessed or repaired.
     pub notes: Vec<String>,
     /// How a text file was understood.
     pub layout: Option<TextLayout>,
+    /// The shape of a text file as found without any choice.
+    pub found: Option<TextShape>,
+    /// The choices it was read with.
+    pub choices: Choices,
 }
 
 /// Where a recording comes from, to read it again when the student corrects how.
@@ -74,6 +80,16 @@ pub enum Source {
     Demo(&'static str),
 }
 
+/// What is being opened, and how.
+#[derive(Clone, Debug)]
+pub(super) struct Asked {
+    pub(super) source: Source,
+    /// What the student chose; without it the file is read as found, or as one like it before.
+    pub(super) choices: Option<Choices>,
+    /// The shape as found without any choice, once known.
+    pub(super) found: Option<TextShape>,
+}
+
 /// The trace that is worked on.
 #[derive(Debug)]
 pub struct Shown {
@@ -82,7 +98,7 @@ pub struct Shown {
     /// The trace.
     pub recording: Arc<Recording>,
     /// What it looks like from afar.
-    pub envelope: Envelope,
+    pub envelope: Arc<Envelope>,
     /// How far one can scroll.
     pub bounds: Bounds,
 }
@@ -90,9 +106,15 @@ pub struct Shown {
 impl Shown {
     /// Prepares a trace for the screen.
     pub fn new(trace: usize, recording: Arc<Recording>) -> Self {
-        let envelope = Envelope::new(recording.samples.clone());
+        let envelope = Arc::new(Envelope::new(recording.samples.clone()));
         let bounds = Bounds::of(&envelope, recording.rate);
         Self { trace, recording, envelope, bounds }
+    }
+
+    /// The same samples with other marks on them.
+    pub fn with_marks(&self, marks: Vec<Mark>) -> Self {
+        let recording = Arc::new(Recording { marks, ..(*self.recording).clone() });
+        Self { recording, envelope: self.envelope.clone(), ..*self }
     }
 }
 
@@ -144,10 +166,12 @@ pub struct App {
     pub replaced: RwSignal<bool>,
     /// Whether work is being kept.
     pub keeping: RwSignal<Keeping>,
+    /// How text files of a known shape are read.
+    pub(super) shapes: RwSignal<KnownShapes>,
     pub(super) analyst: StoredValue<Option<Analyst>, LocalStorage>,
     pub(super) store: StoredValue<Option<Store>, LocalStorage>,
     /// What was asked for last; it is open once the worker says so.
-    pub(super) asked: StoredValue<Option<Source>, LocalStorage>,
+    pub(super) asked: StoredValue<Option<Asked>, LocalStorage>,
     /// What is open.
     pub(super) source: StoredValue<Option<Source>, LocalStorage>,
 }
@@ -173,6 +197,7 @@ impl App {
             walk_view: RwSignal::new(None),
             replaced: RwSignal::new(false),
             keeping: RwSignal::new(Keeping::Unknown),
+            shapes: RwSignal::new(KnownShapes::default()),
             analyst: StoredValue::new_local(None),
             store: StoredValue::new_local(None),
             asked: StoredValue::new_local(None),
@@ -200,6 +225,16 @@ impl App {
     pub fn with_evidence<T>(self, act: impl FnOnce(Evidence<'_>) -> T) -> Option<T> {
         let (shown, reading) = (self.shown.get()?, self.reading.get()?);
         Some(act(Evidence { recording: &shown.recording, reading: &reading }))
+    }
+
+    /// The report on the work as it stands, once there is something to report.
+    pub fn report(self) -> Option<Report> {
+        let raw = self.raw.get()?;
+        self.lesson.track();
+        let language = self.language.get();
+        self.with_evidence(|evidence| {
+            Report::of(&self.work_now(), &raw.file, evidence, &raw.notes, language)
+        })
     }
 
     /// The colours for charts on the screen.

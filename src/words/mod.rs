@@ -5,7 +5,7 @@
 
 mod numbers;
 
-pub use numbers::{decimal, figure};
+pub use numbers::{decimal, figure, typed};
 
 use std::borrow::Cow;
 

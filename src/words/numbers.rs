@@ -1,4 +1,5 @@
-//! Numbers as they are shown: a chosen number of decimals, none that say nothing, a real minus sign.
+//! Numbers as they are shown: a chosen number of decimals, none that say nothing, a real minus sign;
+//! and as they are typed, with a point or a comma.
 
 /// A value with just so many decimals and a true minus sign; never minus zero.
 pub fn decimal(value: f64, decimals: usize) -> String {
@@ -22,6 +23,13 @@ pub fn figure(value: f64, decimals: usize) -> String {
     }
 }
 
+/// A number as somebody types it, with a point or a comma, or as it was shown here; `None` for
+/// anything else.
+pub fn typed(text: &str) -> Option<f64> {
+    let plain = text.trim().replace(',', ".").replace('\u{2212}', "-");
+    plain.parse().ok().filter(|value: &f64| value.is_finite())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -31,6 +39,13 @@ mod tests {
         let written = [(4.0, 1), (2.78, 1), (-2.78, 1), (-0.04, 1), (120.0, 0), (f64::NAN, 1)]
             .map(|(value, decimals)| figure(value, decimals));
         assert_eq!(written, ["4", "2.8", "−2.8", "0", "120", "–"]);
+    }
+
+    #[test]
+    fn numbers_are_read_as_they_are_typed_and_shown() {
+        let read = ["3.3", " 3,3 ", "\u{2212}0.5", "1e3"].map(typed);
+        assert_eq!(read, [Some(3.3), Some(3.3), Some(-0.5), Some(1000.0)]);
+        assert_eq!(["", "five", "1,000,000", "inf", "NaN", "3 V"].map(typed), [None; 6]);
     }
 
     #[test]

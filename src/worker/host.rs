@@ -3,7 +3,7 @@
 use super::protocol::{Answer, Opened, RateWanted, Request, Stage, Trace, texts};
 use super::wire::{Parcel, buffer_to_bytes, buffer_to_samples, samples_to_buffer};
 use beatwalk::analysis;
-use beatwalk::formats::{self, Choices, Opening, SourceFile};
+use beatwalk::formats::{How, OpenError, Opening, SourceFile, Understood};
 use beatwalk::synth::Demo;
 use js_sys::{ArrayBuffer, Date};
 use wasm_bindgen::prelude::*;
@@ -55,20 +55,20 @@ impl Desk {
 
     fn serve(&self, request: Request, buffers: &[ArrayBuffer]) {
         match request {
-            Request::Open { names, choices } => {
+            Request::Open { names, how } => {
                 let files = names
                     .into_iter()
                     .zip(buffers)
                     .map(|(name, buffer)| SourceFile { name, bytes: buffer_to_bytes(buffer) })
                     .collect::<Vec<_>>();
-                self.open(&files, &choices);
+                self.open(&files, how);
             }
-            Request::Demo { key, choices } => {
+            Request::Demo { key, how } => {
                 let demo = Demo::ALL.into_iter().find(|demo| demo.key() == key);
                 if let Some((name, Ok(text))) = demo.map(|demo| (demo.file_name(), demo.csv())) {
                     // By the same way in as any file of a class.
                     let file = SourceFile { name: name.to_owned(), bytes: text.into_bytes() };
-                    self.open(&[file], &choices);
+                    self.open(&[file], how);
                 }
             }
             Request::Read { trace } => {
@@ -80,9 +80,16 @@ impl Desk {
         }
     }
 
-    fn open(&self, files: &[SourceFile], choices: &Choices) {
-        match formats::open(files, choices, &mut self.progress(Stage::Opening)) {
-            Ok(Opening::Ready(opened)) => {
+    fn open(&self, files: &[SourceFile], how: How) {
+        match how.open(files, &mut self.progress(Stage::Opening)) {
+            Ok(understood) => self.say_opened(understood),
+            Err(error) => self.say_failed(&error),
+        }
+    }
+
+    fn say_opened(&self, Understood { opening, found, choices }: Understood) {
+        match opening {
+            Opening::Ready(opened) => {
                 let buffers =
                     opened.traces.iter().map(|trace| samples_to_buffer(&trace.samples)).collect();
                 let head = Opened {
@@ -91,25 +98,28 @@ impl Desk {
                     suggested: opened.suggested,
                     notes: texts(&opened.notes),
                     layout: opened.layout,
+                    found,
+                    choices,
                 };
                 self.say(Answer::Opened(head), buffers);
             }
-            Ok(Opening::NeedsRate(wanted)) => {
+            Opening::NeedsRate(wanted) => {
                 let head = RateWanted {
                     file: wanted.file,
                     samples: wanted.samples,
                     plausible_hz: wanted.plausible_hz,
                     notes: texts(&wanted.notes),
                     layout: wanted.layout,
+                    found,
+                    choices,
                 };
                 self.say(Answer::RateWanted(head), Vec::new());
             }
-            Err(error) => {
-                self.say(
-                    Answer::Failed { what: error.to_string(), remedy: error.remedy() },
-                    Vec::new(),
-                );
-            }
         }
+    }
+
+    fn say_failed(&self, error: &OpenError) {
+        let failed = Answer::Failed { what: error.to_string(), remedy: error.remedy() };
+        self.say(failed, Vec::new());
     }
 }

@@ -4,7 +4,7 @@
 //! in which the message names them.
 
 use beatwalk::analysis::Reading;
-use beatwalk::formats::{Choices, Note, TextLayout};
+use beatwalk::formats::{Choices, How, Note, TextLayout, TextShape};
 use beatwalk::signal::{Hole, Mark, Recording, SampleRate, VoltageUnit};
 use serde::{Deserialize, Serialize};
 
@@ -15,15 +15,15 @@ pub enum Request {
     Open {
         /// The names of the files.
         names: Vec<String>,
-        /// What the student chose.
-        choices: Choices,
+        /// How to read it.
+        how: How,
     },
     /// Make the invented recording with this key and open it.
     Demo {
         /// Which one.
         key: String,
-        /// What the student chose.
-        choices: Choices,
+        /// How to read it.
+        how: How,
     },
     /// Find and measure the beats; one buffer of samples.
     Read {
@@ -76,6 +76,10 @@ pub struct Opened {
     pub notes: Vec<String>,
     /// How a text file was understood.
     pub layout: Option<TextLayout>,
+    /// Its shape as found without any choice; `None` where the student chose.
+    pub found: Option<TextShape>,
+    /// The choices it was read with.
+    pub choices: Choices,
 }
 
 /// A recording without its samples.
@@ -125,6 +129,10 @@ pub struct RateWanted {
     pub notes: Vec<String>,
     /// How a text file was understood.
     pub layout: Option<TextLayout>,
+    /// Its shape as found without any choice; `None` where the student chose.
+    pub found: Option<TextShape>,
+    /// The choices it was read with.
+    pub choices: Choices,
 }
 
 /// Notes as the page shows them.

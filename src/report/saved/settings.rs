@@ -74,15 +74,21 @@ impl Settings {
             Some(calibration) => calibration.of(&part),
             None => part,
         };
-        let mut taken = self.orientation.of(&scaled);
-        let first = self.first_sample();
-        let inside = self.marks.iter().filter_map(|mark| {
-            let at = SampleIndex::new(mark.at.get().checked_sub(first)?);
-            (at.get() < taken.samples.len()).then(|| Mark { at, ..mark.clone() })
-        });
-        taken.marks.extend(inside.collect::<Vec<_>>());
-        taken.marks.sort_by_key(|mark| mark.at);
-        taken
+        Recording { marks: self.marks_on(raw), ..self.orientation.of(&scaled) }
+    }
+
+    /// The marks on the part, those of the file and those by hand, in order.
+    pub fn marks_on(&self, raw: &Recording) -> Vec<Mark> {
+        let part = self.part.unwrap_or(SampleSpan::new(0, raw.samples.len()));
+        let inside = raw.marks.iter().chain(&self.marks).filter(|mark| part.contains(mark.at));
+        let mut marks: Vec<Mark> = inside
+            .map(|mark| Mark {
+                at: mark.at.offset(-(self.first_sample() as isize)),
+                ..mark.clone()
+            })
+            .collect();
+        marks.sort_by_key(|mark| mark.at);
+        marks
     }
 
     /// The sample of the recording as opened with which the part begins.
@@ -95,6 +101,12 @@ impl Settings {
         let at = SampleIndex::new(self.first_sample() + mark.at.get());
         let place = self.marks.partition_point(|other| other.at <= at);
         self.marks.insert(place, Mark { at, ..mark });
+    }
+
+    /// The place among the marks by hand of a mark on the part; `None` when it came with the file.
+    pub fn place_by_hand(&self, mark: &Mark) -> Option<usize> {
+        let at = self.first_sample() + mark.at.get();
+        self.marks.iter().position(|own| own.at.get() == at && own.text == mark.text)
     }
 
     /// Takes a mark away that was added by hand, by its place among them.
@@ -173,6 +185,8 @@ mod tests {
         let mut settings =
             Settings { part: Some(SampleSpan::new(300, 800)), ..Settings::default() };
         settings.add_mark(note(10, "tap"));
+        assert_eq!(settings.place_by_hand(&note(10, "tap")), Some(0));
+        assert_eq!(settings.place_by_hand(&note(20, "in the file")), None);
         settings.part = None;
         let taken = settings.prepare(&raw());
         assert!(taken.marks.contains(&note(310, "tap")));

@@ -1,8 +1,8 @@
 //! Work kept in this browser, so that a reload or a closed lid loses nothing.
 //!
 //! One object store with a drawer each for the recording (written once per opened file) and the
-//! work on it (small, written at each change), and one for the reading before, so that opening another
-//! file loses no work. Nothing else is stored anywhere.
+//! work on it (small, written at each change), one for the reading before, so that opening another
+//! file loses no work, and one for how files of a shape were corrected. Nothing else is stored anywhere.
 
 use idb::{Database, DatabaseEvent, Error, Factory, ObjectStoreParams, TransactionMode};
 use wasm_bindgen::JsValue;
@@ -19,6 +19,8 @@ pub enum Drawer {
     Work,
     /// The whole reading that was open before, when there was work in it.
     Replaced,
+    /// How text files of a known shape are read.
+    Shapes,
 }
 
 impl Drawer {
@@ -27,6 +29,7 @@ impl Drawer {
             Self::Recording => "recording".into(),
             Self::Work => "work".into(),
             Self::Replaced => "replaced".into(),
+            Self::Shapes => "shapes".into(),
         }
     }
 }

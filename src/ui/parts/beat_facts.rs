@@ -1,9 +1,10 @@
 //! What was found in the trace, in numbers; and the way out of an upside-down one.
 
 use crate::ui::state::{App, Screen, tr};
-use beatwalk::analysis::{Measurement, Polarity, Standing};
+use beatwalk::analysis::{Measurement, Polarity, Reading, Standing};
 use beatwalk::report::Orientation;
-use beatwalk::words::{say, say_with};
+use beatwalk::signal::{Landmark, VoltageUnit};
+use beatwalk::words::{decimal, say, say_with};
 use leptos::prelude::*;
 
 /// How many beats, and what they measure.
@@ -26,6 +27,8 @@ pub fn BeatFacts() -> impl IntoView {
                     <dd>{rate}</dd>
                     <dt>{tr("page.see.rr")}</dt>
                     <dd>{rr}</dd>
+                    <dt>{tr("page.see.r_height")}</dt>
+                    <dd>{r_height(app, &reading)}</dd>
                 </dl>
             }
         })
@@ -49,6 +52,22 @@ pub fn BeatFacts() -> impl IntoView {
             </button>
         </section>
     }
+}
+
+/// How tall R is in the typical beat, in the unit of the recording.
+fn r_height(app: App, reading: &Reading) -> String {
+    let language = app.language.get();
+    let unit = app.shown.with(|shown| shown.as_ref().map(|shown| shown.recording.unit));
+    let height = reading.median.as_ref().and_then(|median| median.height(Landmark::R));
+    let (Some(height), Some(unit)) = (height, unit) else {
+        return say(language, "page.not_measurable").into_owned();
+    };
+    let (key, decimals) = match unit {
+        VoltageUnit::Millivolt => ("page.see.height_millivolt", 2),
+        VoltageUnit::Counts => ("page.see.height_counts", 0),
+        VoltageUnit::Unstated => ("page.see.height_unstated", 2),
+    };
+    say_with(language, key, &[("height", &decimal(height, decimals))])
 }
 
 /// An upside-down trace can be turned over, and back; the student decides.

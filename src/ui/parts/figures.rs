@@ -4,7 +4,6 @@ use crate::ui::state::App;
 use beatwalk::chart::{
     CSS_PX_PER_MM, CycleScene, Look, Palette, Role, SvgText, draw_cycle, to_svg,
 };
-use beatwalk::report::Report;
 use beatwalk::signal::{Landmarks, SampleIndex, SampleRate, VoltageUnit};
 use beatwalk::words::{Language, say, say_with};
 use leptos::prelude::*;
@@ -28,10 +27,9 @@ pub struct Figure {
 impl Figure {
     /// The chosen beat with the student's own marks; those of the app where there are none yet.
     pub fn of_beat(app: App) -> Option<Self> {
-        let (raw, reading, shown) = (app.raw.get()?, app.reading.get()?, app.shown.get()?);
-        app.lesson.track();
+        let (raw, shown) = (app.raw.get()?, app.shown.get()?);
         let language = app.language.get();
-        let figures = Report::of(&app.work_now(), &raw, &reading, &[], language).figures?;
+        let figures = app.report()?.figures?;
         let samples = shown.recording.samples.get(figures.cycle.range())?.to_vec();
         let own = figures.own.iter().next().is_some();
         let (placed, role) =

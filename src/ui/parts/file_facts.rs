@@ -1,95 +1,137 @@
-//! The file: what it holds, how it was understood, and what was guessed or repaired.
+//! The recording: what the file holds, the part that is used, notes on it, how it was understood, and
+//! what was guessed or repaired.
 
 use super::layout_form::LayoutForm;
-use super::select::Select;
+use super::marks_panel::MarksPanel;
+use super::part_panel::PartPanel;
 use crate::ui::state::{App, tr};
-use beatwalk::signal::VoltageUnit;
-use beatwalk::words::{say, say_with};
+use beatwalk::signal::{SampleSpan, VoltageUnit};
+use beatwalk::words::{decimal, say, say_with};
 use leptos::prelude::*;
 
-/// What is open, with the choice of a signal and the correction of a layout.
+/// What is open, and all that can be set for it.
 #[component]
-pub fn FileFacts() -> impl IntoView {
+pub fn FileFacts(
+    /// The part that is being chosen.
+    part: RwSignal<Option<SampleSpan>>,
+    /// Whether a note is being added.
+    adding: RwSignal<bool>,
+) -> impl IntoView {
+    let app = App::here();
+    view! {
+        <section class="card recording">
+            <h2>{tr("page.see.file_title")}</h2>
+            <AsBefore />
+            <Facts />
+            <Repairs />
+            <details>
+                <summary>{tr("page.part.title")}</summary>
+                <PartPanel draft=part />
+            </details>
+            <details>
+                <summary>{tr("page.marks.title")}</summary>
+                <MarksPanel adding=adding />
+            </details>
+            {move || {
+                let opened = app.opened.get()?;
+                let layout = opened.layout.clone()?;
+                let choices = opened.choices.clone();
+                Some(view! {
+                    <details>
+                        <summary>{tr("page.layout.title")}</summary>
+                        <LayoutForm
+                            layout=layout
+                            choices=choices
+                            on_correct=Callback::new(move |choices| app.correct(choices))
+                        />
+                    </details>
+                })
+            }}
+        </section>
+    }
+}
+
+#[component]
+fn Facts() -> impl IntoView {
     let app = App::here();
     let facts = move || {
-        let (opened, shown) = (app.opened.get()?, app.shown.get()?);
+        let (raw, shown) = (app.raw.get()?, app.shown.get()?);
         let recording = &shown.recording;
         let language = app.language.get();
-        let unit = say(language, unit_key(recording.unit)).into_owned();
-        let names: Vec<String> =
-            opened.recordings.iter().map(|recording| recording.name.clone()).collect();
-        let chosen = shown.trace;
-        let several = names.len() > 1;
-        let notes = opened.notes.clone();
-        let layout = opened.layout.clone();
+        let length = say_with(
+            language,
+            "page.see.length_value",
+            &[
+                ("seconds", &decimal(recording.duration().seconds(), 1)),
+                ("samples", &recording.recorded_samples().to_string()),
+            ],
+        );
         Some(view! {
-            <Show when=move || several>
-                <Select
-                    label=Signal::derive(tr("page.see.choose_signal"))
-                    options=names.clone()
-                    chosen=Some(chosen)
-                    on_choose=Callback::new(move |trace: usize| app.choose_trace(trace))
-                />
-            </Show>
             <dl class="facts">
                 <dt>{tr("page.see.file")}</dt>
-                <dd>{opened.file.clone()}</dd>
+                <dd>{raw.file.clone()}</dd>
                 <dt>{tr("page.see.signal_name")}</dt>
                 <dd>{recording.name.clone()}</dd>
                 <dt>{tr("page.see.sampling")}</dt>
                 <dd>{format!("{:.2} Hz", recording.rate.hz())}</dd>
                 <dt>{tr("page.see.length")}</dt>
-                <dd>
-                    {say_with(
-                        language,
-                        "page.see.length_value",
-                        &[
-                            ("seconds", &format!("{:.1}", recording.duration().seconds())),
-                            ("samples", &recording.recorded_samples().to_string()),
-                        ],
-                    )}
-                </dd>
+                <dd>{length}</dd>
                 <dt>{tr("page.see.unit")}</dt>
-                <dd>{unit}</dd>
+                <dd>{say(language, unit_key(recording.unit))}</dd>
             </dl>
-            <Notes notes=notes />
-            {layout
-                .map(|layout| {
-                    view! {
-                        <details>
-                            <summary>{tr("page.layout.title")}</summary>
-                            <LayoutForm layout=layout />
-                        </details>
-                    }
-                })}
         })
     };
+    view! { {facts} }
+}
+
+/// Said when the file was read the way one like it was corrected, with the way back.
+#[component]
+fn AsBefore() -> impl IntoView {
+    let app = App::here();
+    let known = Memo::new(move |_| {
+        app.opened.with(|opened| {
+            let found = opened.as_ref().and_then(|opened| opened.found.as_ref());
+            found.is_some_and(|shape| app.shapes.with(|shapes| shapes.choices(shape).is_some()))
+        })
+    });
     view! {
-        <section class="card">
-            <h2>{tr("page.see.file_title")}</h2>
-            {facts}
-        </section>
+        <div role="status">
+            <Show when=move || known.get()>
+                <div class="notice">
+                    <p>{tr("page.layout.as_before")}</p>
+                    <button class="button" on:click=move |_| app.forget_shape()>
+                        {tr("page.layout.forget")}
+                    </button>
+                </div>
+            </Show>
+        </div>
     }
 }
 
 /// What was guessed or repaired.
 #[component]
-fn Notes(notes: Vec<String>) -> impl IntoView {
-    let any = !notes.is_empty();
-    let notes = StoredValue::new(notes);
-    view! {
-        <Show when=move || any>
-            <details open>
-                <summary>{tr("page.see.notes")}</summary>
-                <ul>
-                    {notes.get_value().into_iter().map(|note| view! { <li>{note}</li> }).collect_view()}
-                </ul>
-            </details>
-        </Show>
-    }
+fn Repairs() -> impl IntoView {
+    let app = App::here();
+    let notes = Memo::new(move |_| {
+        app.raw.with(|raw| raw.as_ref().map(|raw| raw.notes.clone()).unwrap_or_default())
+    });
+    let list = move || {
+        let notes = notes.get();
+        (!notes.is_empty()).then(|| {
+            let items = notes.into_iter().map(|note| view! { <li>{note}</li> }).collect_view();
+            view! {
+                <details open>
+                    <summary>{tr("page.see.notes")}</summary>
+                    <ul>{items}</ul>
+                </details>
+            }
+        })
+    };
+    view! { {list} }
 }
 
-const fn unit_key(unit: VoltageUnit) -> &'static str {
+/// The message that names a unit.
+pub const fn unit_key(unit: VoltageUnit) -> &'static str {
     match unit {
         VoltageUnit::Millivolt => "page.unit.millivolt",
         VoltageUnit::Counts => "page.unit.counts",

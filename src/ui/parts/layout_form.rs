@@ -1,11 +1,11 @@
-//! How a text file was understood, to be looked at and corrected; and the question for a missing rate.
+//! How a text file was understood, to be looked at and corrected.
 
 use super::select::Select;
 use crate::ui::state::{App, tr};
 use beatwalk::formats::{
     Choices, DecimalMark, Delimiter, TextLayout, TimeColumn, TimeUnit, ValueUnit,
 };
-use beatwalk::words::say;
+use beatwalk::words::{figure, say, typed};
 use leptos::prelude::*;
 
 const DELIMITERS: [(Delimiter, &str); 4] = [
@@ -40,15 +40,25 @@ const VALUE_UNITS: [(ValueUnit, &str); 5] = [
 pub fn LayoutForm(
     /// What was understood.
     layout: TextLayout,
+    /// The choices it was read with.
+    choices: Choices,
+    /// Hears how to read it instead.
+    on_correct: Callback<Choices>,
 ) -> impl IntoView {
     let app = App::here();
+    let rate_hz = choices.rate_hz;
     // What was understood stands, except for what the student changes.
-    let understood = StoredValue::new(choices_of(&layout));
+    let understood = StoredValue::new(Choices { rate_hz, ..choices_of(&layout) });
     let correct = move |change: &dyn Fn(&mut Choices)| {
         let mut choices = understood.get_value();
         change(&mut choices);
-        app.correct(choices);
+        on_correct.run(choices);
     };
+    let rate = move |event: web_sys::Event| {
+        let rate_hz = typed(&event_target_value(&event)).filter(|rate| *rate > 0.0);
+        correct(&|choices| choices.rate_hz = rate_hz);
+    };
+    let rate_now = layout.rate_hz.map(|rate| figure(rate, 3)).unwrap_or_default();
     let columns = layout.columns.clone();
     let mut time_columns =
         vec![say(app.language.get_untracked(), "page.layout.no_time").into_owned()];
@@ -107,61 +117,12 @@ pub fn LayoutForm(
                 chosen=Some(layout.value_unit)
                 on_choose=move |it| correct(&|choices| choices.value_unit = Some(it))
             />
+            <label class="field">
+                {tr("page.layout.rate")}
+                <input type="text" inputmode="decimal" autocomplete="off" value=rate_now on:change=rate />
+                <small class="soft">{tr("page.layout.rate_hint")}</small>
+            </label>
         </div>
-    }
-}
-
-/// A question for the one thing that can't be found out: how fast the sensor sampled.
-#[component]
-pub fn RateForm(
-    /// How many values there are.
-    samples: usize,
-    /// Between which rates the trace would be a heart.
-    plausible_hz: Option<(f64, f64)>,
-    /// Hears the rate, in Hz.
-    on_rate: Callback<f64>,
-) -> impl IntoView {
-    let app = App::here();
-    let typed = RwSignal::new(String::new());
-    let rate = move || {
-        typed.read().trim().replace(',', ".").parse::<f64>().ok().filter(|rate| *rate > 0.0)
-    };
-    let hint = move || {
-        let language = app.language.get();
-        match plausible_hz {
-            Some((low, high)) => beatwalk::words::say_with(
-                language,
-                "page.rate.plausible",
-                &[
-                    ("low", &format!("{low:.0}")),
-                    ("high", &format!("{high:.0}")),
-                    ("samples", &samples.to_string()),
-                ],
-            ),
-            None => say(language, "page.rate.manual").into_owned(),
-        }
-    };
-    let submit = move |event: leptos::ev::SubmitEvent| {
-        event.prevent_default();
-        if let Some(rate) = rate() {
-            on_rate.run(rate);
-        }
-    };
-    view! {
-        <form class="card" on:submit=submit>
-            <h2>{tr("page.rate.title")}</h2>
-            <p>{tr("page.rate.why")}</p>
-            <p>{hint}</p>
-            <div class="button-row">
-                <label class="field">
-                    {tr("page.rate.label")}
-                    <input type="text" inputmode="decimal" bind:value=typed />
-                </label>
-                <button class="button button--main" disabled=move || rate().is_none()>
-                    {tr("page.rate.go")}
-                </button>
-            </div>
-        </form>
     }
 }
 
@@ -185,23 +146,36 @@ fn Choice<T: Copy + PartialEq + Send + Sync + 'static>(
     view! { <Select label=Signal::derive(tr(label)) options=options chosen=place on_choose=choose /> }
 }
 
+/// The first rows, with the columns picked out that are the time and the voltage.
 #[component]
 fn Preview(layout: TextLayout) -> impl IntoView {
-    let rows = layout
-        .preview
-        .into_iter()
-        .map(|row| view! { <tr>{row.into_iter().map(|cell| view! { <td>{cell}</td> }).collect_view()}</tr> })
-        .collect_view();
-    let heads =
-        layout.columns.into_iter().map(|name| view! { <th scope="col">{name}</th> }).collect_view();
+    let part_of = move |column: usize| match layout.time_column {
+        TimeColumn::At(time) if time == column => Some(("layout__time", "page.layout.is_time")),
+        _ if column == layout.value_column => Some(("layout__voltage", "page.layout.is_voltage")),
+        _ => None,
+    };
+    let class = move |column: usize| part_of(column).map(|(class, _)| class);
+    let heads = layout.columns.into_iter().enumerate().map(|(column, name)| {
+        view! {
+            <th scope="col" class=class(column)>
+                {name}
+                {part_of(column).map(|(_, key)| view! { <small>{tr(key)}</small> })}
+            </th>
+        }
+    });
+    let row = |row: Vec<String>| {
+        let cells = row.into_iter().enumerate();
+        cells.map(|(column, cell)| view! { <td class=class(column)>{cell}</td> }).collect_view()
+    };
+    let rows = layout.preview.into_iter().map(|cells| view! { <tr>{row(cells)}</tr> });
     view! {
         <div class="scroll-x" tabindex="0" role="group" aria-label=tr("page.layout.preview")>
-            <table>
+            <table class="layout__rows">
                 <caption>{tr("page.layout.preview")}</caption>
                 <thead>
-                    <tr>{heads}</tr>
+                    <tr>{heads.collect_view()}</tr>
                 </thead>
-                <tbody>{rows}</tbody>
+                <tbody>{rows.collect_view()}</tbody>
             </table>
         </div>
     }

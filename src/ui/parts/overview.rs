@@ -1,7 +1,7 @@
 //! The whole trace as a strip, with the part in view picked out.
 
 use super::chart::{Chart, Drawing};
-use super::trace_view::{bare_scene, capture, look};
+use super::trace_view::{bare_scene, capture, look, note_marks};
 use crate::ui::browser::CanvasSize;
 use crate::ui::state::{App, Shown};
 use beatwalk::chart::{Shade, Tone, TraceScene, Viewport, draw_overview};
@@ -25,7 +25,9 @@ pub fn Overview(
         let rate = shown.recording.rate;
         let span = view.samples(rate, shown.recording.samples.len());
         let shades = [Shade { span, tone: Tone::Chosen, label: "" }];
-        let scene = TraceScene { shades: &shades, ..bare_scene(&shown, whole(&shown)) };
+        let notes = note_marks(&shown);
+        let scene =
+            TraceScene { shades: &shades, notes: &notes, ..bare_scene(&shown, whole(&shown)) };
         let _ = draw_overview(drawing, &scene, &look(app, size, None));
     };
     let go = move |event: PointerEvent| {

@@ -3,6 +3,7 @@
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{Command, Grip};
 use beatwalk::signal::Seconds;
+use beatwalk::words;
 use leptos::prelude::*;
 
 /// Buttons and a number for the mark of this step.
@@ -18,7 +19,7 @@ pub fn PlacePad() -> impl IntoView {
         })
     };
     let typed = move |event: web_sys::Event| {
-        let seconds = event_target_value(&event).trim().replace(',', ".").parse::<f64>().ok();
+        let seconds = words::typed(&event_target_value(&event));
         let (Some(seconds), Some(landmark)) = (seconds, untrack(landmark)) else { return };
         if let Some(shown) = app.shown.get_untracked() {
             let at = shown.recording.rate.nearest(Seconds::new(seconds));

@@ -67,12 +67,17 @@ fn save_results(app: App, stem: &str) -> Option<Result<(), JsValue>> {
     let raw = app.raw.get()?;
     let work = app.work_now();
     let results = app.with_evidence(|evidence| ResultsTable::of(&work.session, evidence))?;
-    Some(save_text(&format!("{stem}-results.csv"), "text/csv", &results_csv(&work, &raw, &results)))
+    Some(save_text(
+        &format!("{stem}-results.csv"),
+        "text/csv",
+        &results_csv(&work, &raw.file, &results),
+    ))
 }
 
 fn save_landmarks(app: App, stem: &str) -> Option<Result<(), JsValue>> {
-    let (raw, reading) = (app.raw.get()?, app.reading.get()?);
-    Some(save_text(&format!("{stem}-beats.csv"), "text/csv", &landmarks_csv(&raw, &reading)))
+    let raw = app.raw.get()?;
+    let table = app.with_evidence(|evidence| landmarks_csv(&raw.file, evidence))?;
+    Some(save_text(&format!("{stem}-beats.csv"), "text/csv", &table))
 }
 
 fn save_svg(app: App, stem: &str) -> Option<Result<(), JsValue>> {

@@ -5,11 +5,11 @@ use super::gesture::{Gesture, Pointers, wheeled};
 use crate::ui::browser::CanvasSize;
 use crate::ui::state::{App, Shown};
 use beatwalk::chart::{
-    BeatMark, CSS_PX_PER_MM, Frame, Look, PointMark, Projection, Shade, Tone, TraceScene, Viewport,
-    draw_trace, summary,
+    BeatMark, CSS_PX_PER_MM, Frame, Look, NoteMark, PointMark, Projection, Shade, Tone, TraceScene,
+    Viewport, draw_trace, summary,
 };
 use beatwalk::lesson::Grip;
-use beatwalk::signal::{SampleIndex, SampleSpan, Seconds};
+use beatwalk::signal::{MarkKind, SampleIndex, SampleSpan, Seconds};
 use leptos::ev;
 use leptos::html::Canvas;
 use leptos::prelude::*;
@@ -56,9 +56,11 @@ pub fn TraceView(
             .iter()
             .map(|(span, word)| Shade { span: *span, tone: Tone::Unusable, label: word })
             .collect();
+        let notes = note_marks(&shown);
         let scene = TraceScene {
             beats: &marks,
             points: &overlay.points,
+            notes: &notes,
             shades: &shades,
             cursor: overlay.cursor,
             ..bare_scene(&shown, viewport)
@@ -115,8 +117,13 @@ pub fn TraceView(
         let (shown, viewport) = (app.shown.get()?, viewport.get()?);
         let marks = marks.read();
         let overlay = overlay.read();
-        let scene =
-            TraceScene { beats: &marks, points: &overlay.points, ..bare_scene(&shown, viewport) };
+        let notes = note_marks(&shown);
+        let scene = TraceScene {
+            beats: &marks,
+            points: &overlay.points,
+            notes: &notes,
+            ..bare_scene(&shown, viewport)
+        };
         Some(summary(&scene, app.language.get()))
     };
 
@@ -152,6 +159,12 @@ pub(super) fn bare_scene(shown: &Shown, viewport: Viewport) -> TraceScene<'_> {
         shades: &[],
         cursor: None,
     }
+}
+
+/// The notes on a trace, those of the file and those by hand.
+pub(super) fn note_marks(shown: &Shown) -> Vec<NoteMark<'_>> {
+    let marks = shown.recording.marks.iter().filter(|mark| mark.kind == MarkKind::Note);
+    marks.map(|mark| NoteMark { at: mark.at, text: &mark.text }).collect()
 }
 
 fn beat_marks(beats: &[beatwalk::analysis::Beat]) -> Vec<BeatMark> {

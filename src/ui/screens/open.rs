@@ -1,7 +1,7 @@
 //! Open a recording: drop it, pick it, paste it, or take an invented one.
 
 use crate::ui::browser::picked_files;
-use crate::ui::parts::RateForm;
+use crate::ui::parts::{LayoutForm, RateForm};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::Caution;
 use beatwalk::synth::Demo;
@@ -15,12 +15,27 @@ pub fn OpenScreen() -> impl IntoView {
     let app = App::here();
     let rate = move || {
         app.rate_wanted.get().map(|wanted| {
+            let layout = wanted.layout.map(|layout| {
+                view! {
+                    <details>
+                        <summary>{tr("page.rate.layout")}</summary>
+                        <LayoutForm
+                            layout=layout
+                            choices=wanted.choices
+                            on_correct=Callback::new(move |choices| app.correct_waiting(choices))
+                        />
+                    </details>
+                }
+            });
             view! {
-                <RateForm
-                    samples=wanted.samples
-                    plausible_hz=wanted.plausible_hz
-                    on_rate=Callback::new(move |rate: f64| app.answer_rate(rate))
-                />
+                <section class="card">
+                    <RateForm
+                        samples=wanted.samples
+                        plausible_hz=wanted.plausible_hz
+                        on_rate=Callback::new(move |rate: f64| app.answer_rate(rate))
+                    />
+                    {layout}
+                </section>
             }
         })
     };

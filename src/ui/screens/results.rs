@@ -10,7 +10,9 @@ use leptos::prelude::*;
 #[component]
 pub fn ResultsScreen() -> impl IntoView {
     let app = App::here();
-    let report = Memo::new(move |_| report(app));
+    // The student's own words are typed on this very page: they are shown by their fields, and must
+    // not build the page anew with each letter.
+    let report = Memo::new(move |_| app.report());
     view! {
         <div class="results">
             {move || {
@@ -42,18 +44,6 @@ pub fn ResultsScreen() -> impl IntoView {
             </p>
         </div>
     }
-}
-
-/// The report on the work as it stands.
-fn report(app: App) -> Option<Report> {
-    let (raw, reading) = (app.raw.get()?, app.reading.get()?);
-    let notes = app
-        .opened
-        .with(|opened| opened.as_ref().map(|opened| opened.notes.clone()).unwrap_or_default());
-    app.lesson.track();
-    // The student's own words are typed on this very page: they are shown by their fields, and must
-    // not build the page anew with each letter.
-    Some(Report::of(&app.work_now(), &raw, &reading, &notes, app.language.get()))
 }
 
 /// Who did it, by a code, and what they noticed.

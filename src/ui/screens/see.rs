@@ -1,13 +1,13 @@
 //! See the trace: the whole recording, its beats, how the file was understood and what is wrong with it.
 
 use crate::ui::parts::{
-    BeatFacts, FileFacts, FindingsList, Overlay, Overview, TraceView, TurnOver, zoom_key,
-    zoom_middle,
+    BeatFacts, FileFacts, FindingsList, Overlay, Overview, PartStrip, ScaleCard, SignalPicker,
+    TraceView, TurnOver, middle_of_view, zoom_key, zoom_middle,
 };
 use crate::ui::state::{App, Shown, tr};
 use beatwalk::analysis::{Standing, WhySetAside};
 use beatwalk::chart::{CSS_PX_PER_MM, Frame, Viewport};
-use beatwalk::signal::{Seconds, VoltageUnit};
+use beatwalk::signal::{SampleSpan, Seconds, VoltageUnit};
 use beatwalk::words::{say, say_with};
 use leptos::ev::KeyboardEvent;
 use leptos::html::Div;
@@ -19,32 +19,46 @@ const PAN_STEP: f64 = 0.2;
 /// The second screen.
 #[component]
 pub fn SeeScreen() -> impl IntoView {
+    let app = App::here();
+    let part = RwSignal::new(None::<SampleSpan>);
+    let adding = RwSignal::new(false);
+    // Another recording: what was being chosen in the one before is void.
+    Effect::new(move |_| {
+        app.opened.track();
+        part.set(None);
+        adding.set(false);
+    });
     view! {
         <h1 class="hidden-visually">{tr("page.screen.see")}</h1>
         <div class="see">
-            <TracePane />
+            <TracePane part=part adding=adding />
             <aside class="see__facts">
+                <SignalPicker />
                 <BeatFacts />
                 <section class="card">
                     <h2>{tr("page.see.signal")}</h2>
                     <FindingsList />
                     <TurnOver />
                 </section>
-                <FileFacts />
+                <ScaleCard />
+                <FileFacts part=part adding=adding />
             </aside>
         </div>
     }
 }
 
 #[component]
-fn TracePane() -> impl IntoView {
+fn TracePane(part: RwSignal<Option<SampleSpan>>, adding: RwSignal<bool>) -> impl IntoView {
     let app = App::here();
     let beat = RwSignal::new(None::<usize>);
     let frame = NodeRef::<Div>::new();
     let overlay = Signal::derive(move || Overlay {
-        cursor: beat.get().and_then(|beat| {
-            app.reading.with(|reading| Some(reading.as_ref()?.beats.get(beat)?.r))
-        }),
+        cursor: if adding.get() {
+            middle_of_view(app)
+        } else {
+            let beat = beat.get();
+            app.reading.with(|reading| Some(reading.as_ref()?.beats.get(beat?)?.r))
+        },
         ..Overlay::default()
     });
     let with_shown = move |act: &dyn Fn(&Shown)| {
@@ -147,7 +161,12 @@ fn TracePane() -> impl IntoView {
                 <TraceView viewport=app.view overlay=overlay />
             </div>
             <div class="chart see__overview">
-                <Overview viewport=app.view />
+                <Show
+                    when=move || part.read().is_some()
+                    fallback=move || view! { <Overview viewport=app.view /> }
+                >
+                    <PartStrip draft=part />
+                </Show>
             </div>
             <p id="trace-keys" class="soft">
                 {tr("page.see.keys")}

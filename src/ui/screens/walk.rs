@@ -4,8 +4,8 @@ use crate::ui::parts::{Overlay, PlacePad, StepCard, StonePath, TraceView, zoom_k
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{PointMark, Role};
 use beatwalk::lesson::{Command, Grip, Step};
-use beatwalk::signal::{Landmark, SampleIndex};
-use beatwalk::words::{say, say_with};
+use beatwalk::signal::{Landmark, SampleIndex, VoltageUnit};
+use beatwalk::words::{decimal, say, say_with};
 use leptos::ev::KeyboardEvent;
 use leptos::prelude::*;
 
@@ -143,7 +143,11 @@ fn told_mark(app: App) -> String {
     };
     let recording = &shown.recording;
     let time = format!("{:.3}", recording.rate.time_of(at).seconds());
-    let value =
-        recording.samples.get(at.get()).map(|value| format!("{value:.3}")).unwrap_or_default();
-    say_with(language, "page.walk.mark_at", &[("time", &time), ("value", &value)])
+    let (key, decimals) = match recording.unit {
+        VoltageUnit::Millivolt => ("page.walk.mark_at_millivolts", 3),
+        VoltageUnit::Counts => ("page.walk.mark_at_counts", 0),
+        VoltageUnit::Unstated => ("page.walk.mark_at", 3),
+    };
+    let value = recording.samples.get(at.get()).map(|&value| decimal(value.into(), decimals));
+    say_with(language, key, &[("time", &time), ("value", &value.unwrap_or_default())])
 }

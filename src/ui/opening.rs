@@ -1,0 +1,143 @@
+//! Opening: from files, text or an invented recording to a trace on the screen, and reading it anew
+//! when the student corrects how.
+
+use super::browser::{self, Drawer, Dropped};
+use super::state::{App, Asked, OpenFile, Screen, Source};
+use crate::worker::{Opened, RateWanted, Request, Stage};
+use beatwalk::formats::{Choices, How, KnownShapes};
+use beatwalk::report::is_saved_reading;
+use beatwalk::signal::Recording;
+use gloo_file::File;
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use std::sync::Arc;
+
+impl App {
+    /// Opens dropped or picked files. One of our own documents brings its work along.
+    pub fn open_files(self, files: Dropped) {
+        if !files.is_empty() {
+            self.open(Asked { source: Source::Files(files), choices: None, found: None });
+        }
+    }
+
+    /// Opens text that was pasted, as if it were a file.
+    pub fn open_pasted(self, text: &str) {
+        self.open_files(vec![File::new("pasted text", text)]);
+    }
+
+    /// Opens one of the invented recordings.
+    pub fn open_demo(self, key: &'static str) {
+        self.open(Asked { source: Source::Demo(key), choices: None, found: None });
+    }
+
+    /// Reads the open file again, with what the student corrected.
+    pub fn correct(self, choices: Choices) {
+        let found = self.opened.with_untracked(|opened| opened.as_ref()?.found.clone());
+        if let Some(source) = self.source.get_value() {
+            self.open(Asked { source, choices: Some(choices), found });
+        }
+    }
+
+    /// Reads the file again that waits for its rate, with what the student corrected.
+    pub fn correct_waiting(self, choices: Choices) {
+        if let Some(asked) = self.asked.get_value() {
+            self.open(Asked { choices: Some(choices), ..asked });
+        }
+    }
+
+    /// Gives the sampling rate that was asked for.
+    pub fn answer_rate(self, rate_hz: f64) {
+        let before = self.rate_wanted.with_untracked(|wanted| {
+            wanted.as_ref().map(|wanted| wanted.choices.clone()).unwrap_or_default()
+        });
+        if let Some(asked) = self.asked.get_value() {
+            let choices = Some(Choices { rate_hz: Some(rate_hz), ..before });
+            self.open(Asked { choices, ..asked });
+        }
+    }
+
+    /// Forgets how files like the open one were corrected, and reads it as found.
+    pub fn forget_shape(self) {
+        let found = self.opened.with_untracked(|opened| opened.as_ref()?.found.clone());
+        if let (Some(found), Some(source)) = (found, self.source.get_value()) {
+            self.shapes.update(|shapes| shapes.forget(&found));
+            self.keep_shapes();
+            self.open(Asked { source, choices: None, found: None });
+        }
+    }
+
+    fn open(self, asked: Asked) {
+        self.problem.set(None);
+        let known = match asked.source {
+            Source::Files(_) => self.shapes.get_untracked(),
+            Source::Demo(_) => KnownShapes::default(),
+        };
+        let how = asked.choices.clone().map_or(How::AsBefore(known), How::AsChosen);
+        self.asked.set_value(Some(asked.clone()));
+        let files = match asked.source {
+            Source::Files(files) => files,
+            Source::Demo(key) => {
+                self.begin(Stage::Opening);
+                let request = Request::Demo { key: key.to_owned(), how };
+                return self.with_analyst(|analyst| analyst.open(&request, &[]));
+            }
+        };
+        spawn_local(async move {
+            match browser::read_bytes(&files).await {
+                Err((what, remedy)) => self.fail(what, remedy),
+                Ok(read) => match read.as_slice() {
+                    [(_, bytes)] if is_saved_reading(bytes) => self.open_saved(bytes),
+                    _ => self.ask_to_open(read, how),
+                },
+            }
+        });
+    }
+
+    fn ask_to_open(self, read: Vec<(String, Vec<u8>)>, how: How) {
+        self.begin(Stage::Opening);
+        let (names, bytes): (Vec<String>, Vec<Vec<u8>>) = read.into_iter().unzip();
+        self.with_analyst(|analyst| analyst.open(&Request::Open { names, how }, &bytes));
+    }
+
+    /// Asks for the rate, on the first screen.
+    pub(super) fn take_rate_wanted(self, wanted: RateWanted) {
+        self.job.set(None);
+        self.asked.update_value(|asked| {
+            if let Some(asked) = asked {
+                asked.found = wanted.found.clone().or(asked.found.take());
+            }
+        });
+        self.screen.set(Screen::Open);
+        self.rate_wanted.set(Some(wanted));
+    }
+
+    /// Takes up what the worker has opened.
+    pub(super) fn take_up(self, head: Opened, traces: Vec<Vec<f32>>) {
+        let Opened { file, traces: heads, suggested, notes, layout, found, choices } = head;
+        let recordings: Vec<Arc<Recording>> = heads
+            .into_iter()
+            .zip(traces)
+            .map(|(trace, samples)| Arc::new(trace.with_samples(samples)))
+            .collect();
+        let Some(asked) = self.asked.get_value() else { return };
+        let found = found.or(asked.found);
+        if let (Some(shape), Some(chosen), Source::Files(_)) =
+            (&found, &asked.choices, &asked.source)
+        {
+            self.shapes.update(|shapes| shapes.remember(shape, chosen));
+            self.keep_shapes();
+        }
+        self.source.set_value(Some(asked.source));
+        let opened = OpenFile { file, recordings, suggested, notes, layout, found, choices };
+        self.opened.set(Some(Arc::new(opened)));
+        self.choose_trace(suggested);
+        self.screen.set(Screen::See);
+    }
+
+    fn keep_shapes(self) {
+        let text = self.shapes.with_untracked(serde_json::to_string);
+        if let Ok(text) = text {
+            self.write(Drawer::Shapes, text);
+        }
+    }
+}
