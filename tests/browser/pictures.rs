@@ -40,3 +40,40 @@ fn the_screens_at_three_sizes() {
     pictures_of(&visit, "results");
     visit.leave_in_peace();
 }
+
+/// The places where a student chooses: several runs, a scale, a part and notes.
+#[test]
+fn choosing_at_three_sizes() {
+    let visit = Visit::to_beatwalk();
+    let unfold =
+        || visit.run("document.querySelectorAll('details').forEach(it => it.open = true)", vec![]);
+    let scroll_to = |text: &str| {
+        let script = "[...document.querySelectorAll('h2, summary')]\
+            .find(it => it.innerText === arguments[0]).scrollIntoView()";
+        visit.run(script, vec![text.into()]);
+    };
+    let data = |name: &str| {
+        let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data");
+        let zone = visit.find("button", "Choose a file…").at(0.5, 0.5);
+        visit.drop_files(zone, &[&folder.join(name)]);
+    };
+    data("field-cases/o13-time-restarts.csv");
+    visit.wait_for_text("Found\n7");
+    pictures_of(&visit, "choose-run");
+    unfold();
+    scroll_to("How the file was read: check and correct");
+    pictures_of(&visit, "choose-layout");
+    visit.find("button", "Open a recording").click();
+    data("field-cases/o11-adc-counts.csv");
+    visit.wait_for_text("Found\n11");
+    scroll_to("Heights in millivolts");
+    pictures_of(&visit, "choose-scale");
+    unfold();
+    visit.find("button", "Add a note…").click();
+    visit.find("button", "tap").click();
+    visit.find("button", "Put the note here").click();
+    visit.find("button", "Choose a part…").click();
+    scroll_to("Use only a part");
+    pictures_of(&visit, "choose-part");
+    visit.leave_in_peace();
+}

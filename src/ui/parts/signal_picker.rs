@@ -67,7 +67,7 @@ fn Entry(place: usize, recording: Arc<Recording>, suggested: bool) -> impl IntoV
                 }
             >
                 <span class="picker__name">
-                    {name} {suggested.then(|| view! { <em>{tr("page.pick.suggested")}</em> })}
+                    {name} " " {suggested.then(|| view! { <em>{tr("page.pick.suggested")}</em> })}
                 </span>
                 <span class="picker__picture">
                     <Thumbnail place=place recording=recording />
