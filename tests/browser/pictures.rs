@@ -72,8 +72,8 @@ fn choosing_at_three_sizes() {
     visit.find("button", "Add a note…").click();
     visit.find("button", "tap").click();
     visit.find("button", "Put the note here").click();
+    pictures_of(&visit, "choose-note");
     visit.find("button", "Choose a part…").click();
-    scroll_to("Use only a part");
     pictures_of(&visit, "choose-part");
     visit.leave_in_peace();
 }

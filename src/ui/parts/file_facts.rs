@@ -4,19 +4,15 @@
 use super::layout_form::LayoutForm;
 use super::marks_panel::MarksPanel;
 use super::part_panel::PartPanel;
+use super::tools::Tools;
 use crate::ui::state::{App, tr};
-use beatwalk::signal::{SampleSpan, VoltageUnit};
+use beatwalk::signal::VoltageUnit;
 use beatwalk::words::{decimal, say, say_with};
 use leptos::prelude::*;
 
 /// What is open, and all that can be set for it.
 #[component]
-pub fn FileFacts(
-    /// The part that is being chosen.
-    part: RwSignal<Option<SampleSpan>>,
-    /// Whether a note is being added.
-    adding: RwSignal<bool>,
-) -> impl IntoView {
+pub fn FileFacts(tools: Tools) -> impl IntoView {
     let app = App::here();
     view! {
         <section class="card recording">
@@ -26,11 +22,11 @@ pub fn FileFacts(
             <Repairs />
             <details>
                 <summary>{tr("page.part.title")}</summary>
-                <PartPanel draft=part />
+                <PartPanel tools=tools />
             </details>
             <details>
                 <summary>{tr("page.marks.title")}</summary>
-                <MarksPanel adding=adding />
+                <MarksPanel tools=tools />
             </details>
             {move || {
                 let opened = app.opened.get()?;

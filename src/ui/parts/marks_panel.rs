@@ -1,5 +1,6 @@
 //! Notes on the recording: those that came with the file and those added by hand.
 
+use super::tools::Tools;
 use crate::ui::state::{App, tr};
 use beatwalk::signal::{Mark, MarkKind, SampleIndex, Seconds};
 use beatwalk::words::{decimal, say, say_with};
@@ -21,10 +22,7 @@ pub fn middle_of_view(app: App) -> Option<SampleIndex> {
 
 /// The list, with a way to add and take away.
 #[component]
-pub fn MarksPanel(
-    /// Whether a note is being added: the trace then shows where it goes.
-    adding: RwSignal<bool>,
-) -> impl IntoView {
+pub fn MarksPanel(tools: Tools) -> impl IntoView {
     let app = App::here();
     let counts = move || {
         let shown = app.shown.get()?;
@@ -48,14 +46,11 @@ pub fn MarksPanel(
         <NoteList />
         <button
             class="button"
-            aria-expanded=move || adding.get().to_string()
-            on:click=move |_| adding.update(|on| *on = !*on)
+            aria-expanded=move || tools.note.get().to_string()
+            on:click=move |_| tools.toggle_note()
         >
             {tr("page.marks.add")}
         </button>
-        <Show when=move || adding.get()>
-            <AddNote />
-        </Show>
     }
 }
 
@@ -141,8 +136,9 @@ fn look_at(app: App, moment: Seconds) {
     }
 }
 
+/// What happened, put to the middle of the trace in view; the trace shows where that is.
 #[component]
-fn AddNote() -> impl IntoView {
+pub fn AddNote(tools: Tools) -> impl IntoView {
     let app = App::here();
     let text = RwSignal::new(String::new());
     let place = move || {
@@ -168,14 +164,19 @@ fn AddNote() -> impl IntoView {
     view! {
         <form class="layout-form" on:submit=submit>
             <p class="soft">{place}</p>
+            <div class="button-row button-row--fields">
+                <label class="field field--wide">
+                    {tr("page.marks.text")}
+                    <input type="text" maxlength="80" autocomplete="off" bind:value=text />
+                </label>
+                <button class="button button--main">{tr("page.marks.go")}</button>
+                <button type="button" class="button" on:click=move |_| tools.put_away()>
+                    {tr("page.marks.done")}
+                </button>
+            </div>
             <div class="button-row" role="group" aria-label=tr("page.marks.often")>
                 {SUGGESTED.map(suggest).collect_view()}
             </div>
-            <label class="field">
-                {tr("page.marks.text")}
-                <input type="text" maxlength="80" autocomplete="off" bind:value=text />
-            </label>
-            <button class="button button--main">{tr("page.marks.go")}</button>
         </form>
     }
 }

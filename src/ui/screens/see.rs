@@ -2,12 +2,12 @@
 
 use crate::ui::parts::{
     BeatFacts, FileFacts, FindingsList, Overlay, Overview, PartStrip, ScaleCard, SignalPicker,
-    TraceView, TurnOver, middle_of_view, zoom_key, zoom_middle,
+    ToolTray, Tools, TraceView, TurnOver, middle_of_view, zoom_key, zoom_middle,
 };
 use crate::ui::state::{App, Shown, tr};
 use beatwalk::analysis::{Standing, WhySetAside};
 use beatwalk::chart::{CSS_PX_PER_MM, Frame, Viewport};
-use beatwalk::signal::{SampleSpan, Seconds, VoltageUnit};
+use beatwalk::signal::{Seconds, VoltageUnit};
 use beatwalk::words::{say, say_with};
 use leptos::ev::KeyboardEvent;
 use leptos::html::Div;
@@ -20,18 +20,11 @@ const PAN_STEP: f64 = 0.2;
 #[component]
 pub fn SeeScreen() -> impl IntoView {
     let app = App::here();
-    let part = RwSignal::new(None::<SampleSpan>);
-    let adding = RwSignal::new(false);
-    // Another recording: what was being chosen in the one before is void.
-    Effect::new(move |_| {
-        app.opened.track();
-        part.set(None);
-        adding.set(false);
-    });
+    let tools = Tools::of(app);
     view! {
         <h1 class="hidden-visually">{tr("page.screen.see")}</h1>
         <div class="see">
-            <TracePane part=part adding=adding />
+            <TracePane tools=tools />
             <aside class="see__facts">
                 <SignalPicker />
                 <BeatFacts />
@@ -41,19 +34,19 @@ pub fn SeeScreen() -> impl IntoView {
                     <TurnOver />
                 </section>
                 <ScaleCard />
-                <FileFacts part=part adding=adding />
+                <FileFacts tools=tools />
             </aside>
         </div>
     }
 }
 
 #[component]
-fn TracePane(part: RwSignal<Option<SampleSpan>>, adding: RwSignal<bool>) -> impl IntoView {
+fn TracePane(tools: Tools) -> impl IntoView {
     let app = App::here();
     let beat = RwSignal::new(None::<usize>);
     let frame = NodeRef::<Div>::new();
     let overlay = Signal::derive(move || Overlay {
-        cursor: if adding.get() {
+        cursor: if tools.note.get() {
             middle_of_view(app)
         } else {
             let beat = beat.get();
@@ -139,13 +132,15 @@ fn TracePane(part: RwSignal<Option<SampleSpan>>, adding: RwSignal<bool>) -> impl
                         {tr("page.see.paper")}
                     </button>
                 </Show>
-                <button class="button" aria-label=tr("page.see.beat_before") on:click=move |_| step(-1)>
-                    "◀"
-                </button>
-                <span>{tr("page.see.beat")}</span>
-                <button class="button" aria-label=tr("page.see.beat_after") on:click=move |_| step(1)>
-                    "▶"
-                </button>
+                <span class="button-row button-row--together">
+                    <button class="button" aria-label=tr("page.see.beat_before") on:click=move |_| step(-1)>
+                        "◀"
+                    </button>
+                    <span>{tr("page.see.beat")}</span>
+                    <button class="button" aria-label=tr("page.see.beat_after") on:click=move |_| step(1)>
+                        "▶"
+                    </button>
+                </span>
                 <span role="status">{told}</span>
             </div>
             <div
@@ -162,13 +157,14 @@ fn TracePane(part: RwSignal<Option<SampleSpan>>, adding: RwSignal<bool>) -> impl
             </div>
             <div class="chart see__overview">
                 <Show
-                    when=move || part.read().is_some()
+                    when=move || tools.part.read().is_some()
                     fallback=move || view! { <Overview viewport=app.view /> }
                 >
-                    <PartStrip draft=part />
+                    <PartStrip draft=tools.part />
                 </Show>
             </div>
-            <p id="trace-keys" class="soft">
+            <ToolTray tools=tools />
+            <p id="trace-keys" class="soft" hidden=move || tools.in_use()>
                 {tr("page.see.keys")}
             </p>
         </section>
