@@ -76,14 +76,9 @@ impl App {
 
     /// Puts the open reading away before another recording takes its place, when there is work in it.
     pub(super) fn set_aside(self) {
-        let worked = self.lesson.with_untracked(|lesson| {
-            lesson.session().placements().any(|placement| placement.answer.is_some())
-        });
-        if let (true, Some(raw)) = (worked, self.raw.get_untracked()) {
-            self.write_down(
-                Drawer::Replaced,
-                SavedReading::new(self.work_now(), (*raw).clone()).to_json(),
-            );
+        let work = self.work_now();
+        if let (true, Some(raw)) = (work.is_worth_keeping(), self.raw.get_untracked()) {
+            self.write_down(Drawer::Replaced, SavedReading::new(work, (*raw).clone()).to_json());
             self.replaced.set(true);
         }
     }
@@ -111,6 +106,7 @@ impl App {
         self.work.set(SavedWork::default());
         self.shapes.set(KnownShapes::default());
         self.problem.set(None);
+        self.rate_wanted.set(None);
         self.screen.set(Screen::Open);
         if let Some(store) = self.store.get_value() {
             spawn_local(async move {

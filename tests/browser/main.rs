@@ -7,6 +7,7 @@
 
 mod choosing;
 mod lesson;
+mod measure;
 mod opening;
 mod pictures;
 mod rehearsal;

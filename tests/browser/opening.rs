@@ -57,6 +57,24 @@ fn numbers_without_a_rate_get_a_question_first() {
 }
 
 #[test]
+fn what_is_corrected_before_the_rate_is_given_counts_too() {
+    let visit = Visit::to_beatwalk();
+    let column = include_bytes!("../data/field-cases/o08-one-column-no-rate.csv");
+    drop_on(&visit, "o08.csv", column);
+    visit.wait_for_text("How fast did the sensor sample?");
+    visit.run("document.querySelectorAll('details').forEach(it => it.open = true)", Vec::new());
+    visit.find("combobox", "Voltage is counted in").choose("millivolts");
+    visit.wait_for("the question again", || {
+        visit.is_absent("progressbar", "").then(|| visit.find("button", "Use this rate"))
+    });
+    visit.find("textbox", "Samples a second (Hz)").fill("250");
+    visit.press(Key::Enter);
+    visit.wait_for_text("2500 samples");
+    visit.wait_for_text("millivolts (mV)");
+    visit.leave_in_peace();
+}
+
+#[test]
 fn pasted_numbers_open_like_a_file() {
     let visit = Visit::to_beatwalk();
     let csv = std::fs::read_to_string(

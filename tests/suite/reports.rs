@@ -211,6 +211,19 @@ fn answers_move_with_the_part_or_are_let_go() {
 }
 
 #[test]
+fn work_is_worth_keeping_once_something_was_done() {
+    let with = |change: fn(&mut SavedWork)| {
+        let mut work = SavedWork::default();
+        change(&mut work);
+        work.is_worth_keeping()
+    };
+    assert!(!with(|_| ()) && !with(|work| work.student = "7b".to_owned()));
+    assert!(with(|work| work.remark = "sat still".to_owned()));
+    assert!(with(|work| work.settings.orientation = Orientation::TurnedOver));
+    assert!(with(|work| work.session = session()));
+}
+
+#[test]
 fn work_is_held_against_the_part() {
     let mut late = work();
     late.settings.part = Some(SampleSpan::new(0, 1079));
@@ -386,9 +399,12 @@ proptest! {
     #[test]
     fn a_damaged_document_is_refused_or_keeps_every_promise(
         at in any::<prop::sample::Index>(), byte in any::<u8>(), cut in any::<bool>(),
+        set in any::<bool>(),
     ) {
         let small = Recording { samples: vec![0.5; 3960].into(), ..recording() };
-        let saved = SavedReading::new(work(), SavedRecording::new("a.csv", small));
+        let mut work = if set { version_2().work } else { work() };
+        work.use_part(work.settings.part, small.samples.len());
+        let saved = SavedReading::new(work, SavedRecording::new("a.csv", small));
         let mut bytes = saved.to_json().unwrap().into_bytes();
         // Where a document is most delicate: the text around the samples.
         let place = at.index(bytes.len());
@@ -402,7 +418,9 @@ proptest! {
             prop_assert!(recording.samples.iter().all(|sample| sample.is_finite()));
             let inside = |end: SampleIndex| end.get() <= recording.samples.len();
             prop_assert!(recording.holes.iter().all(|hole| inside(hole.span.end())));
-            prop_assert!(opened.work.session.fits(recording.samples.len()).is_ok());
+            let taken = opened.work.settings.prepare(recording);
+            prop_assert!(taken.samples.iter().all(|sample| sample.is_finite()));
+            prop_assert!(opened.work.session.fits(taken.samples.len()).is_ok());
             // Everything after opening has to work with it.
             report_on(&opened, &[]);
         }

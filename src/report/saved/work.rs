@@ -42,6 +42,13 @@ impl SavedWork {
         envelope::open("work", text)
     }
 
+    /// Whether there is anything in it that would be missed: an answer, a setting or a remark. The code
+    /// of the student alone is no work.
+    pub fn is_worth_keeping(&self) -> bool {
+        let answered = self.session.placements().any(|placement| placement.answer.is_some());
+        answered || self.settings != Settings::default() || !self.remark.is_empty()
+    }
+
     /// Works on another part of a recording of so many samples, or on all of it. Answers that lie in
     /// the new part stay where they are on the trace; the others are let go. An empty part changes
     /// nothing.

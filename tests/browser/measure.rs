@@ -1,0 +1,78 @@
+//! How long a large file takes in the browser: reported, not judged, because machines differ.
+//!
+//! On the page as a class gets it (`trunk build`):
+//! `cargo test --test browser measure -- --ignored --nocapture`
+
+use crate::visit::Visit;
+use beatwalk::synth::Demo;
+use std::fmt::Write;
+
+/// Forty minutes at 250 Hz.
+const ROWS: usize = 600_000;
+const HZ: f64 = 250.0;
+const TIMES: usize = 5;
+
+/// Rows of time and millivolts: an invented resting heart, over and over.
+fn large_file() -> String {
+    let beats = Demo::Resting.recording().unwrap().samples;
+    let mut text = String::from("time (s),lead I (mV)\n");
+    for (row, value) in beats.iter().cycle().take(ROWS).enumerate() {
+        writeln!(text, "{:.3},{value:.4}", row as f64 / HZ).unwrap();
+    }
+    text
+}
+
+/// Notes, frame by frame, when the trace was on the screen, when its beats were, and the longest time
+/// the page stood still in between. The drop is the page's own event.
+const WATCH: &str = "
+    const says = (name, text) => [...document.querySelectorAll('dt')]
+        .some(it => it.textContent === name && it.nextElementSibling.textContent.includes(text));
+    window.seen = { longest: 0 };
+    addEventListener('drop', () => {
+        const dropped = performance.now();
+        let last = dropped;
+        const look = now => {
+            seen.longest = Math.max(seen.longest, now - last);
+            last = now;
+            if (!seen.trace && says('Length', arguments[0])) seen.trace = now - dropped;
+            if (!seen.beats && says('Found', '')) seen.beats = now - dropped;
+            if (!seen.beats) requestAnimationFrame(look);
+        };
+        requestAnimationFrame(look);
+    }, { capture: true, once: true });";
+
+fn median(mut values: Vec<f64>) -> f64 {
+    values.sort_by(f64::total_cmp);
+    values[values.len() / 2]
+}
+
+#[test]
+#[ignore = "reports, judges nothing; wants the page of a release build"]
+fn from_the_drop_of_600_000_rows_to_the_trace() {
+    let text = large_file();
+    eprintln!("{ROWS} rows, {:.1} MB of text; median of {TIMES} visits", text.len() as f64 / 1.0e6);
+    for slower in [1.0, 4.0] {
+        let (mut trace, mut beats, mut still) = (Vec::new(), Vec::new(), Vec::new());
+        for _ in 0..TIMES {
+            let visit = Visit::to_beatwalk();
+            visit.slow_down(slower);
+            visit.run(WATCH, vec![format!("{ROWS} samples").into()]);
+            let zone = visit.find("button", "Choose a file…").at(0.5, 0.5);
+            visit.drop_bytes(zone, &[("large.csv", text.as_bytes())]);
+            let seen = visit.wait_for("the beats", || {
+                let seen = visit.run("return window.seen", Vec::new());
+                seen["beats"].as_f64().map(|_| seen)
+            });
+            let number = |name: &str| seen[name].as_f64().unwrap();
+            trace.push(number("trace"));
+            beats.push(number("beats"));
+            still.push(number("longest"));
+        }
+        eprintln!(
+            "page slowed {slower} times: trace after {:.0} ms, beats after {:.0} ms, longest standstill {:.0} ms",
+            median(trace),
+            median(beats),
+            median(still),
+        );
+    }
+}
