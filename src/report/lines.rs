@@ -6,7 +6,7 @@ use crate::lesson::{
     Answer, Evidence, LandmarkWords, Placement, ResultRow, ResultsTable, Session, Step,
     TypicalRange,
 };
-use crate::signal::{SampleRate, VoltageUnit};
+use crate::signal::{MarkKind, Recording, SampleRate, VoltageUnit};
 use crate::words::{Language, figure, say, say_with};
 
 /// What stands where nothing can be given.
@@ -37,6 +37,7 @@ pub(super) fn facts(
     let signal = if recording.name.is_empty() { DASH } else { &recording.name };
     let filled = |key, places: &[(&str, &str)]| say_with(language, key, places);
     let taken = taken(&work.settings, recording.rate, language);
+    let noted = noted(recording, language).map(|notes| ("report.fact.notes", notes));
     [
         ("report.fact.file", file.to_owned()),
         ("report.fact.signal", signal.to_owned()),
@@ -51,6 +52,7 @@ pub(super) fn facts(
     ]
     .into_iter()
     .chain(taken)
+    .chain(noted)
     .map(|(label, value)| (say(language, label).into_owned(), value))
     .collect()
 }
@@ -73,6 +75,22 @@ fn taken(
         ("report.fact.scale", say_with(language, "report.value.scale", &places))
     });
     part.into_iter().chain(scale)
+}
+
+/// The notes on the recording, those of the file and those by hand; `None` where there are none.
+fn noted(recording: &Recording, language: Language) -> Option<String> {
+    /// A report has room for so many.
+    const MOST: usize = 20;
+    let notes = recording.marks.iter().filter(|mark| mark.kind == MarkKind::Note);
+    let told: Vec<String> = notes
+        .take(MOST)
+        .map(|note| {
+            let seconds = figure(recording.rate.time_of(note.at).seconds(), 2);
+            let at = say_with(language, "report.value.at", &[("seconds", &seconds)]);
+            format!("{at} {}", note.text).trim_end().to_owned()
+        })
+        .collect();
+    (!told.is_empty()).then(|| told.join("; "))
 }
 
 /// What is wrong with the signal, a sentence for each finding.

@@ -21,7 +21,8 @@ pub struct Extent {
 }
 
 impl Extent {
-    fn of(samples: &[f32]) -> Option<Self> {
+    /// Of some samples; `None` where there are none.
+    pub fn of(samples: &[f32]) -> Option<Self> {
         samples.iter().map(|&value| Self { low: value, high: value }).reduce(Self::with)
     }
 

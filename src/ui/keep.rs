@@ -1,7 +1,7 @@
 //! Keeping the work: in this browser at each change, in a file when the student asks.
 
 use super::browser::{Drawer, Store};
-use super::state::{App, Keeping, OpenFile, Screen};
+use super::state::{App, Keeping, Memory, OpenFile, Screen};
 use beatwalk::formats::{Choices, KnownShapes};
 use beatwalk::lesson::{Lesson, Step};
 use beatwalk::report::{SavedError, SavedReading, SavedRecording, SavedWork};
@@ -150,6 +150,7 @@ impl App {
             layout: None,
             found: None,
             choices: Choices::default(),
+            memory: Memory::None,
         };
         self.opened.set(Some(Arc::new(opened)));
         self.work_on(0, recording);

@@ -2,9 +2,9 @@
 //! when the student corrects how.
 
 use super::browser::{self, Drawer, Dropped};
-use super::state::{App, Asked, OpenFile, Screen, Source};
+use super::state::{App, Asked, Memory, OpenFile, Screen, Source};
 use crate::worker::{Opened, RateWanted, Request, Stage};
-use beatwalk::formats::{Choices, How, KnownShapes};
+use beatwalk::formats::{Choices, How, KnownShapes, TextShape};
 use beatwalk::report::is_saved_reading;
 use beatwalk::signal::Recording;
 use gloo_file::File;
@@ -120,18 +120,29 @@ impl App {
             .map(|(trace, samples)| Arc::new(trace.with_samples(samples)))
             .collect();
         let Some(asked) = self.asked.get_value() else { return };
-        let found = found.or(asked.found);
-        if let (Some(shape), Some(chosen), Source::Files(_)) =
-            (&found, &asked.choices, &asked.source)
-        {
-            self.shapes.update(|shapes| shapes.remember(shape, chosen));
-            self.keep_shapes();
-        }
+        let found = found.or_else(|| asked.found.clone());
+        let memory = self.remember(&asked, found.as_ref(), &choices);
         self.source.set_value(Some(asked.source));
-        let opened = OpenFile { file, recordings, suggested, notes, layout, found, choices };
+        let opened =
+            OpenFile { file, recordings, suggested, notes, layout, found, choices, memory };
         self.opened.set(Some(Arc::new(opened)));
         self.choose_trace(suggested);
         self.screen.set(Screen::See);
+    }
+
+    /// Keeps what the student chose for files of this shape; an invented recording teaches nothing.
+    fn remember(self, asked: &Asked, found: Option<&TextShape>, used: &Choices) -> Memory {
+        let (Source::Files(_), Some(shape)) = (&asked.source, found) else { return Memory::None };
+        match &asked.choices {
+            None if *used == Choices::default() => Memory::None,
+            None => Memory::Used,
+            Some(chosen) => {
+                self.shapes.update(|shapes| shapes.remember(shape, chosen));
+                self.keep_shapes();
+                let kept = self.shapes.with_untracked(|shapes| shapes.choices(shape).is_some());
+                if kept { Memory::Kept } else { Memory::None }
+            }
+        }
     }
 
     fn keep_shapes(self) {

@@ -69,6 +69,20 @@ pub struct OpenFile {
     pub found: Option<TextShape>,
     /// The choices it was read with.
     pub choices: Choices,
+    /// Whether those are remembered for files like it.
+    pub memory: Memory,
+}
+
+/// What is remembered of how a file is read.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Memory {
+    /// Nothing.
+    #[default]
+    None,
+    /// A correction of an earlier file was used for this one.
+    Used,
+    /// A correction of this file will be used for others.
+    Kept,
 }
 
 /// Where a recording comes from, to read it again when the student corrects how.

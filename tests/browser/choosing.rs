@@ -1,7 +1,7 @@
 //! What a class chooses before it reads a heartbeat: the trace, the part, the scale, the notes; and a
 //! wrong guess that is corrected once for all files like it.
 
-use crate::visit::{Key, Visit};
+use crate::visit::{Key, Screen, Visit};
 use std::path::Path;
 
 fn drop_on(visit: &Visit, name: &str, bytes: &[u8]) {
@@ -161,6 +161,16 @@ fn a_part_is_used_and_the_whole_comes_back() {
     visit.drag(handle, quarter);
     let dragged = seconds(start);
     assert!((6.0..9.0).contains(&dragged), "dragged to {dragged} s of 30");
+    // By finger, a little further.
+    visit.use_screen(Screen::Phone);
+    let strip = visit.find("slider", start);
+    let finger = strip.at(0.0, 0.5).moved(20.0, 0.0);
+    let (left, right) = (finger.x, strip.at(1.0, 0.5).x - 20.0);
+    let held = finger.moved((right - left) * dragged / 30.0, 0.0);
+    visit.touch_drag(held, held.moved((right - left) * 0.1, 0.0));
+    let touched = seconds(start);
+    assert!((touched - dragged - 3.0).abs() < 0.7, "from {dragged} to {touched} s by finger");
+    visit.use_screen(Screen::Laptop);
     // By keys, and as a number; the ends keep apart.
     visit.find("slider", end).press(Key::PageDown);
     assert!(seconds(end) < 28.0, "{}", seconds(end));
@@ -226,6 +236,7 @@ fn a_wrong_guess_is_corrected_once_for_all_files_like_it() {
     unfold(&visit);
     visit.find("combobox", "Voltage is counted in").choose("microvolts");
     wait_for_fact(&visit, "Unit", |unit| unit == "millivolts (mV)");
+    visit.wait_for_text("Files like this one will be read this way from now on.");
     wait_until_kept(&visit);
     visit.reload();
 

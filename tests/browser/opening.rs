@@ -126,6 +126,7 @@ fn what_was_understood_can_be_corrected() {
 #[test]
 fn every_demo_recording_opens_and_an_upside_down_one_can_be_turned() {
     let visit = Visit::to_beatwalk();
+    visit.find_containing("button", "Q-03 at rest");
     let demos: Vec<String> =
         visit.names("button").into_iter().filter(|name| name.starts_with("Q-")).collect();
     assert_eq!(demos.len(), 5);

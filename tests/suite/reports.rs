@@ -187,6 +187,7 @@ fn a_part_and_a_scale_are_said_in_the_report() {
         found.map(|(_, value)| value.clone()).unwrap_or_default()
     };
     assert!(fact("Part used").starts_with("0.8 s to 4 s"), "{}", fact("Part used"));
+    assert_eq!(fact("Notes"), "0.2 s tap");
     assert!(fact("Scale to millivolts").contains("1 mV is 204.8 units"));
     assert_eq!((fact("Heights"), fact("Length")), ("in millivolts".into(), "3.2 s".into()));
 }

@@ -5,7 +5,7 @@ use super::layout_form::LayoutForm;
 use super::marks_panel::MarksPanel;
 use super::part_panel::PartPanel;
 use super::tools::Tools;
-use crate::ui::state::{App, tr};
+use crate::ui::state::{App, Memory, tr};
 use beatwalk::signal::VoltageUnit;
 use beatwalk::words::{decimal, say, say_with};
 use leptos::prelude::*;
@@ -17,7 +17,7 @@ pub fn FileFacts(tools: Tools) -> impl IntoView {
     view! {
         <section class="card recording">
             <h2>{tr("page.see.file_title")}</h2>
-            <AsBefore />
+            <Remembered />
             <Facts />
             <Repairs />
             <details>
@@ -80,26 +80,33 @@ fn Facts() -> impl IntoView {
     view! { {facts} }
 }
 
-/// Said when the file was read the way one like it was corrected, with the way back.
+/// Said when a correction is remembered for files like this, with the way back.
 #[component]
-fn AsBefore() -> impl IntoView {
+fn Remembered() -> impl IntoView {
     let app = App::here();
-    let known = Memo::new(move |_| {
-        app.opened.with(|opened| {
-            let found = opened.as_ref().and_then(|opened| opened.found.as_ref());
-            found.is_some_and(|shape| app.shapes.with(|shapes| shapes.choices(shape).is_some()))
-        })
+    let memory = Memo::new(move |_| {
+        app.opened.with(|opened| opened.as_ref().map(|opened| opened.memory).unwrap_or_default())
     });
+    let said = move || match memory.get() {
+        Memory::None => None,
+        Memory::Used => Some("page.layout.used_before"),
+        Memory::Kept => Some("page.layout.kept"),
+    };
     view! {
         <div role="status">
-            <Show when=move || known.get()>
-                <div class="notice">
-                    <p>{tr("page.layout.as_before")}</p>
-                    <button class="button" on:click=move |_| app.forget_shape()>
-                        {tr("page.layout.forget")}
-                    </button>
-                </div>
-            </Show>
+            {move || {
+                said()
+                    .map(|key| {
+                        view! {
+                            <div class="notice">
+                                <p>{tr(key)}</p>
+                                <button class="button" on:click=move |_| app.forget_shape()>
+                                    {tr("page.layout.forget")}
+                                </button>
+                            </div>
+                        }
+                    })
+            }}
         </div>
     }
 }

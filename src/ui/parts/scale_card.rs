@@ -5,8 +5,7 @@ use super::number_field::NumberField;
 use super::select::Select;
 use crate::ui::state::{App, tr};
 use beatwalk::signal::{
-    Calibration, Converter, Envelope, Extent, Millivolts, SampleSpan, UnusableCalibration,
-    VoltageUnit,
+    Calibration, Converter, Extent, Millivolts, Recording, UnusableCalibration, VoltageUnit,
 };
 use beatwalk::words::{decimal, figure, say, say_with, typed};
 use leptos::prelude::*;
@@ -17,15 +16,10 @@ pub fn ScaleCard() -> impl IntoView {
     let app = App::here();
     // Asked anew for each recording, and only for one without a voltage.
     let asked = Memo::new(move |_| {
-        let raw = app.raw.get()?;
-        let recording = &raw.recording;
-        let samples = recording.samples.len();
-        let reach = Envelope::new(recording.samples.clone()).extent(SampleSpan::new(0, samples))?;
-        (recording.unit != VoltageUnit::Millivolt).then(|| Asked {
-            unit: recording.unit,
-            level: recording.level(),
-            reach,
-        })
+        let raw = app.raw.get().filter(|raw| raw.recording.unit != VoltageUnit::Millivolt)?;
+        let Recording { unit, samples, .. } = &raw.recording;
+        let reach = Extent::of(samples)?;
+        Some(Asked { unit: *unit, level: raw.recording.level(), reach })
     });
     let scale = move || app.work.with(|work| work.settings.calibration);
     let scaled = move || {
