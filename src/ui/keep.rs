@@ -7,6 +7,8 @@ use beatwalk::lesson::{Lesson, Step};
 use beatwalk::report::{SavedError, SavedReading, SavedRecording, SavedWork};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
 use std::sync::Arc;
 use std::time::Duration;
 
@@ -22,9 +24,11 @@ impl App {
                 return;
             };
             self.store.set_value(Some(store.clone()));
-            let shapes = store.take(Drawer::Shapes).await.ok().flatten();
-            if let Some(shapes) = shapes.and_then(|text| serde_json::from_str(&text).ok()) {
+            if let Some(shapes) = read(&store, Drawer::Shapes).await {
                 self.shapes.set(shapes);
+            }
+            if let Some(scale) = read(&store, Drawer::Scale).await {
+                self.scale_before.set(Some(scale));
             }
             self.replaced.set(store.take(Drawer::Replaced).await.is_ok_and(|held| held.is_some()));
             let recording = store.take(Drawer::Recording).await.ok().flatten();
@@ -105,6 +109,7 @@ impl App {
         self.lesson.set(Lesson::default());
         self.work.set(SavedWork::default());
         self.shapes.set(KnownShapes::default());
+        self.scale_before.set(None);
         self.problem.set(None);
         self.rate_wanted.set(None);
         self.screen.set(Screen::Open);
@@ -171,12 +176,25 @@ impl App {
         }
     }
 
+    /// Writes plain data into a drawer of the browser's storage.
+    pub(super) fn write_data(self, drawer: Drawer, data: &impl Serialize) {
+        if let Ok(text) = serde_json::to_string(data) {
+            self.write(drawer, text);
+        }
+    }
+
     /// Writes a text into a drawer of the browser's storage.
-    pub(super) fn write(self, drawer: Drawer, text: String) {
+    fn write(self, drawer: Drawer, text: String) {
         let Some(store) = self.store.get_value() else { return };
         spawn_local(async move {
             let kept = store.put(drawer, &text).await.is_ok();
             self.keeping.set(if kept { Keeping::Kept } else { Keeping::Refused });
         });
     }
+}
+
+/// Plain data from a drawer; what another version wrote and this one can't read is not missed.
+async fn read<T: DeserializeOwned>(store: &Store, drawer: Drawer) -> Option<T> {
+    let text = store.take(drawer).await.ok()??;
+    serde_json::from_str(&text).ok()
 }

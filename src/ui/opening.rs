@@ -146,9 +146,6 @@ impl App {
     }
 
     fn keep_shapes(self) {
-        let text = self.shapes.with_untracked(serde_json::to_string);
-        if let Ok(text) = text {
-            self.write(Drawer::Shapes, text);
-        }
+        self.shapes.with_untracked(|shapes| self.write_data(Drawer::Shapes, shapes));
     }
 }

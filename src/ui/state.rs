@@ -13,6 +13,7 @@ use beatwalk::signal::{Envelope, Mark, Recording};
 use beatwalk::words::{self, Language};
 use gloo_file::File;
 use leptos::prelude::*;
+use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 
 /// The screens, in the order of the lesson.
@@ -92,6 +93,21 @@ pub enum Source {
     Files(Vec<File>),
     /// One of the invented recordings, by its key.
     Demo(&'static str),
+}
+
+/// What a student filled in for the scale of a sensor, as typed. Where 0 mV lies is each file's own.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct ScaleTyped {
+    /// Whether the converter is known, rather than how many units a millivolt is.
+    pub by_converter: bool,
+    /// The range of the converter, V.
+    pub range: String,
+    /// The bits of the converter.
+    pub bits: Option<u32>,
+    /// The gain of the amplifier.
+    pub gain: String,
+    /// How many units a millivolt is.
+    pub units: String,
 }
 
 /// What is being opened, and how.
@@ -182,6 +198,8 @@ pub struct App {
     pub keeping: RwSignal<Keeping>,
     /// How text files of a known shape are read.
     pub(super) shapes: RwSignal<KnownShapes>,
+    /// What was filled in last for the scale of a sensor.
+    pub scale_before: RwSignal<Option<ScaleTyped>>,
     pub(super) analyst: StoredValue<Option<Analyst>, LocalStorage>,
     pub(super) store: StoredValue<Option<Store>, LocalStorage>,
     /// What was asked for last; it is open once the worker says so.
@@ -212,6 +230,7 @@ impl App {
             replaced: RwSignal::new(false),
             keeping: RwSignal::new(Keeping::Unknown),
             shapes: RwSignal::new(KnownShapes::default()),
+            scale_before: RwSignal::new(None),
             analyst: StoredValue::new_local(None),
             store: StoredValue::new_local(None),
             asked: StoredValue::new_local(None),

@@ -1,7 +1,8 @@
 //! How the trace is taken: turned over, calibrated, a part of it, with marks by hand. The recording
 //! itself stays as it was opened.
 
-use super::state::{App, Shown};
+use super::browser::Drawer;
+use super::state::{App, ScaleTyped, Shown};
 use beatwalk::chart::Viewport;
 use beatwalk::lesson::Lesson;
 use beatwalk::report::Settings;
@@ -18,6 +19,12 @@ impl App {
     /// Gives heights in millivolts, or takes that back.
     pub fn calibrate(self, calibration: Option<Calibration>) {
         self.set_up(|settings| settings.calibration = calibration);
+    }
+
+    /// Keeps what was filled in for the scale, so that the next file of the sensor needs only a look.
+    pub fn keep_scale(self, typed: ScaleTyped) {
+        self.write_data(Drawer::Scale, &typed);
+        self.scale_before.set(Some(typed));
     }
 
     /// Works on a part of the recording, or on all of it. Marks of the lesson that lie in it stay.

@@ -140,6 +140,12 @@ fn counts_become_millivolts_once_the_class_says_how() {
     wait_for_fact(&visit, "Height of R", |said| said == millivolts);
     visit.find("button", "Take the scale away").click();
     wait_for_fact(&visit, "Height of R", |said| said == counts);
+    // The next file of the sensor needs only a look.
+    visit.find("button", "Open a recording").click();
+    drop_data(&visit, "field-cases/o11-adc-counts.csv");
+    visit.wait_for_text("Filled in as last time.");
+    visit.find("button", "Show millivolts").click();
+    wait_for_fact(&visit, "Height of R", |said| said == millivolts);
     visit.leave_in_peace();
 }
 
@@ -210,8 +216,11 @@ fn a_note_by_hand_is_kept_shown_and_taken_away() {
     visit.find("button", "Add a note…").click();
     visit.find("button", "start of exercise").click();
     visit.find("button", "Put the note here").click();
+    visit.wait_for_text("Notes: 1.");
     visit.find("textbox", "What happened?").fill("coughed");
     visit.press(Key::Enter);
+    visit.press(Key::Escape);
+    assert_eq!(visit.focused().text(), "Add a note…", "the keyboard is back where it was");
     visit.wait_for("both notes on the trace", || {
         let said = summary();
         (said.contains("start of exercise at 5.00 s") && said.contains("coughed")).then_some(())

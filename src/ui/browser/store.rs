@@ -2,7 +2,8 @@
 //!
 //! One object store with a drawer each for the recording (written once per opened file) and the
 //! work on it (small, written at each change), one for the reading before, so that opening another
-//! file loses no work, and one for how files of a shape were corrected. Nothing else is stored anywhere.
+//! file loses no work, and one each for what the student should not have to say twice: how files of a
+//! shape are read, and the scale of the sensor. Nothing else is stored anywhere.
 
 use idb::{Database, DatabaseEvent, Error, Factory, ObjectStoreParams, TransactionMode};
 use wasm_bindgen::JsValue;
@@ -21,6 +22,8 @@ pub enum Drawer {
     Replaced,
     /// How text files of a known shape are read.
     Shapes,
+    /// What was filled in last for the scale of a sensor.
+    Scale,
 }
 
 impl Drawer {
@@ -30,6 +33,7 @@ impl Drawer {
             Self::Work => "work".into(),
             Self::Replaced => "replaced".into(),
             Self::Shapes => "shapes".into(),
+            Self::Scale => "scale".into(),
         }
     }
 }

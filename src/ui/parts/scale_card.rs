@@ -3,7 +3,7 @@
 
 use super::number_field::NumberField;
 use super::select::Select;
-use crate::ui::state::{App, tr};
+use crate::ui::state::{App, ScaleTyped, tr};
 use beatwalk::signal::{
     Calibration, Converter, Extent, Millivolts, Recording, UnusableCalibration, VoltageUnit,
 };
@@ -76,16 +76,31 @@ struct Filled {
 }
 
 impl Filled {
-    fn at_first(asked: Asked) -> Self {
+    /// As last time, or with what the trace itself says.
+    fn at_first(asked: Asked, before: Option<ScaleTyped>) -> Self {
         let counts = asked.unit == VoltageUnit::Counts;
-        let bits = if counts { Converter::fewest_bits(asked.reach) } else { None };
+        let typed = before.unwrap_or_else(|| ScaleTyped {
+            by_converter: counts,
+            bits: if counts { Converter::fewest_bits(asked.reach) } else { None },
+            ..ScaleTyped::default()
+        });
         Self {
-            by_converter: RwSignal::new(counts),
-            range: RwSignal::default(),
-            bits: RwSignal::new(bits),
-            gain: RwSignal::default(),
-            units: RwSignal::default(),
+            by_converter: RwSignal::new(typed.by_converter),
+            range: RwSignal::new(typed.range),
+            bits: RwSignal::new(typed.bits),
+            gain: RwSignal::new(typed.gain),
+            units: RwSignal::new(typed.units),
             centre: RwSignal::new(figure(asked.level, 3)),
+        }
+    }
+
+    fn typed(self) -> ScaleTyped {
+        ScaleTyped {
+            by_converter: self.by_converter.get_untracked(),
+            range: self.range.get_untracked(),
+            bits: self.bits.get_untracked(),
+            gain: self.gain.get_untracked(),
+            units: self.units.get_untracked(),
         }
     }
 
@@ -106,7 +121,9 @@ impl Filled {
 #[component]
 fn ScaleForm(asked: Asked) -> impl IntoView {
     let app = App::here();
-    let filled = Filled::at_first(asked);
+    let before = app.scale_before.get_untracked();
+    let as_before = before.is_some();
+    let filled = Filled::at_first(asked, before);
     let scale = Memo::new(move |_| filled.scale());
     let told = move || {
         let language = app.language.get();
@@ -120,6 +137,7 @@ fn ScaleForm(asked: Asked) -> impl IntoView {
     let submit = move |event: leptos::ev::SubmitEvent| {
         event.prevent_default();
         if let Some(Ok(scale)) = scale.get_untracked() {
+            app.keep_scale(filled.typed());
             app.calibrate(Some(scale));
         }
     };
@@ -133,6 +151,9 @@ fn ScaleForm(asked: Asked) -> impl IntoView {
     view! {
         <form class="layout-form" on:submit=submit>
             <p class="soft">{tr("page.scale.why")}</p>
+            <Show when=move || as_before>
+                <p class="notice">{tr("page.scale.as_before")}</p>
+            </Show>
             <Select
                 label=Signal::derive(tr("page.scale.way"))
                 options=untrack(ways)

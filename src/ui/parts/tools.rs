@@ -5,26 +5,35 @@
 
 use super::marks_panel::AddNote;
 use super::part_strip::{PartFields, Whole};
-use crate::ui::state::App;
+use crate::ui::state::{App, tr};
 use beatwalk::signal::SampleSpan;
+use leptos::ev::KeyboardEvent;
 use leptos::html::Section;
 use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::{FocusOptions, HtmlElement};
 
-/// The tools of the trace screen.
+/// The tools of the trace screen. What opened one gets the keyboard back when it is put away.
 #[derive(Clone, Copy)]
 pub struct Tools {
     /// The part that is being chosen, in samples of the recording as opened.
     pub part: RwSignal<Option<SampleSpan>>,
     /// Whether a note is being added.
     pub note: RwSignal<bool>,
+    opener: StoredValue<Option<HtmlElement>, LocalStorage>,
 }
 
 impl Tools {
     /// None in use. They are put away when another recording is opened.
     pub fn of(app: App) -> Self {
-        let tools = Self { part: RwSignal::new(None), note: RwSignal::new(false) };
+        let tools = Self {
+            part: RwSignal::new(None),
+            note: RwSignal::new(false),
+            opener: StoredValue::new_local(None),
+        };
         Effect::new(move |_| {
             app.opened.track();
+            tools.opener.set_value(None);
             tools.put_away();
         });
         tools
@@ -35,6 +44,7 @@ impl Tools {
         let taken_up = self.part.with_untracked(Option::is_none);
         self.put_away();
         if taken_up {
+            self.opener.set_value(focused());
             let used = app.work.with_untracked(|work| work.settings.part);
             let whole = untrack(|| Whole::of(app)).map(Whole::span);
             self.part.set(used.or(whole));
@@ -45,13 +55,22 @@ impl Tools {
     pub fn toggle_note(self) {
         let taken_up = !self.note.get_untracked();
         self.put_away();
-        self.note.set(taken_up);
+        if taken_up {
+            self.opener.set_value(focused());
+            self.note.set(true);
+        }
     }
 
     /// Puts all away.
     pub fn put_away(self) {
         self.part.set(None);
         self.note.set(false);
+        if let Some(opener) = self.opener.try_update_value(Option::take).flatten() {
+            // The keyboard goes back without the page jumping: the trace is what is looked at now.
+            let still = FocusOptions::new();
+            still.set_prevent_scroll(true);
+            let _ = opener.focus_with_options(&still);
+        }
     }
 
     /// Whether one is in use.
@@ -60,26 +79,31 @@ impl Tools {
     }
 }
 
+/// What has the keyboard now.
+fn focused() -> Option<HtmlElement> {
+    web_sys::window()?.document()?.active_element()?.dyn_into().ok()
+}
+
 /// The tray with the tool in use.
 #[component]
 pub fn ToolTray(tools: Tools) -> impl IntoView {
     view! {
         <Show when=move || tools.part.read().is_some()>
-            <Tray>
+            <Tray tools=tools label="page.part.title">
                 <PartFields tools=tools />
             </Tray>
         </Show>
         <Show when=move || tools.note.get()>
-            <Tray>
+            <Tray tools=tools label="page.marks.add">
                 <AddNote tools=tools />
             </Tray>
         </Show>
     }
 }
 
-/// Comes into view and takes the keyboard when it appears.
+/// Comes into view and takes the keyboard when it appears; Escape puts it away.
 #[component]
-fn Tray(children: Children) -> impl IntoView {
+fn Tray(tools: Tools, label: &'static str, children: Children) -> impl IntoView {
     let tray = NodeRef::<Section>::new();
     Effect::new(move |_| {
         if let Some(tray) = tray.get() {
@@ -87,8 +111,13 @@ fn Tray(children: Children) -> impl IntoView {
             let _ = tray.focus();
         }
     });
+    let on_key = move |event: KeyboardEvent| {
+        if event.key() == "Escape" {
+            tools.put_away();
+        }
+    };
     view! {
-        <section class="card tray" node_ref=tray tabindex="-1">
+        <section class="card tray" node_ref=tray tabindex="-1" aria-label=tr(label) on:keydown=on_key>
             {children()}
         </section>
     }
