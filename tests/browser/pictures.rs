@@ -5,15 +5,25 @@
 
 use crate::visit::{Key, Screen, Visit};
 
-/// Shows the page as it is on each screen of a class; the teacher's projector in its own view.
+/// Pictures for README.md.
 fn pictures_of(visit: &Visit, what: &str) {
+    on_each_screen(visit, what, Visit::picture);
+}
+
+/// Pictures to look at while working on the page.
+fn sketches_of(visit: &Visit, what: &str) {
+    on_each_screen(visit, what, Visit::sketch);
+}
+
+/// Shows the page as it is on each screen of a class; the teacher's projector in its own view.
+fn on_each_screen(visit: &Visit, what: &str, take: impl Fn(&Visit, &str)) {
     for screen in Screen::ALL {
         visit.use_screen(screen);
         let projected = visit.find("button", "Projector view").attribute("aria-pressed");
         if (screen == Screen::Projector) != (projected.as_deref() == Some("true")) {
             visit.find("button", "Projector view").click();
         }
-        visit.picture(&format!("{what}-{}", screen.name()));
+        take(visit, &format!("{what}-{}", screen.name()));
     }
     visit.find("button", "Projector view");
     visit.use_screen(Screen::Laptop);
@@ -59,21 +69,21 @@ fn choosing_at_three_sizes() {
     };
     data("field-cases/o13-time-restarts.csv");
     visit.wait_for_text("Found\n7");
-    pictures_of(&visit, "choose-run");
+    sketches_of(&visit, "choose-run");
     unfold();
     scroll_to("How the file was read: check and correct");
-    pictures_of(&visit, "choose-layout");
+    sketches_of(&visit, "choose-layout");
     visit.find("button", "Open a recording").click();
     data("field-cases/o11-adc-counts.csv");
     visit.wait_for_text("Found\n11");
     scroll_to("Heights in millivolts");
-    pictures_of(&visit, "choose-scale");
+    sketches_of(&visit, "choose-scale");
     unfold();
     visit.find("button", "Add a note…").click();
     visit.find("button", "tap").click();
     visit.find("button", "Put the note here").click();
-    pictures_of(&visit, "choose-note");
+    sketches_of(&visit, "choose-note");
     visit.find("button", "Choose a part…").click();
-    pictures_of(&visit, "choose-part");
+    sketches_of(&visit, "choose-part");
     visit.leave_in_peace();
 }

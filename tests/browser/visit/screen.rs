@@ -59,17 +59,25 @@ impl Visit {
 
     /// Takes a picture of the screen for README.md, kept only with `BEATWALK_PICTURES=1`.
     pub(crate) fn picture(&self, name: &str) {
+        if std::env::var_os("BEATWALK_PICTURES").is_some() {
+            let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo/images");
+            self.picture_in(&folder, name);
+        } else {
+            self.sketch(name);
+        }
+    }
+
+    /// Takes a picture of the screen to look at; it is left among what was built.
+    pub(crate) fn sketch(&self, name: &str) {
+        self.picture_in(&scratch(), name);
+    }
+
+    fn picture_in(&self, folder: &Path, name: &str) {
         // Fonts and canvases have been drawn once two frames have gone by.
         self.run(
             "return new Promise(r => requestAnimationFrame(() => requestAnimationFrame(r)))",
             Vec::new(),
         );
-        let keep = std::env::var_os("BEATWALK_PICTURES").is_some();
-        let folder = if keep {
-            Path::new(env!("CARGO_MANIFEST_DIR")).join("demo/images")
-        } else {
-            scratch()
-        };
         self.save_picture(&folder.join(format!("{name}.png"))).expect("a picture");
     }
 
