@@ -145,6 +145,20 @@ pub(crate) fn wave_summary(scores: &[(&str, &Score)]) -> String {
     text
 }
 
+/// How many of the marked waves were found, where what was not marked says nothing.
+pub(crate) fn sensitivities(scores: &[(&str, &Score)]) -> String {
+    let mut text = String::from(
+        "| sensitivity % | P | QRS | T | marked P | QRS | T |\n|---|---|---|---|---|---|---|\n",
+    );
+    for (name, score) in scores {
+        let [p, qrs, t] = [0, 1, 2].map(|wave| score.sensitivity(wave));
+        let [p_n, qrs_n, t_n] = score.counts.map(|[found, missed, _]| found + missed);
+        writeln!(text, "| {name} | {p:.2} | {qrs:.2} | {t:.2} | {p_n} | {qrs_n} | {t_n} |")
+            .unwrap();
+    }
+    text
+}
+
 /// `mean ± SD (typical)` of each point for each score, beside the published figures.
 pub(crate) fn summary(
     scores: &[(&str, &Score)],
