@@ -8,7 +8,7 @@
 //! trace that begins with noise or grows in height needs no learning time.
 
 use super::candidates::Candidate;
-use super::{likeness, rules};
+use super::{chain, likeness, rules};
 use crate::analysis::neighbours::{median, nearest};
 use crate::signal::{SampleRate, Seconds};
 
@@ -25,7 +25,12 @@ const THRESHOLD: f32 = 0.26;
 const ROUNDS: usize = 8;
 
 /// The beats among the candidates, in order. `band` is the trace without wander and hum.
-pub(super) fn decide(candidates: &[Candidate], band: &[f32], rate: SampleRate) -> Vec<Candidate> {
+pub(super) fn decide(
+    candidates: &[Candidate],
+    band: &[f32],
+    steepness: &[f32],
+    rate: SampleRate,
+) -> Vec<Candidate> {
     let mut beats = first_guess(candidates, rate);
     for _ in 0..ROUNDS {
         let thresholds = thresholds(candidates, &beats);
@@ -40,7 +45,8 @@ pub(super) fn decide(candidates: &[Candidate], band: &[f32], rate: SampleRate) -
         beats = next;
     }
     let kept = candidates.iter().zip(&beats).filter(|(_, is)| **is).map(|(peak, _)| *peak);
-    likeness::drop_strangers(kept.collect(), band, rate)
+    let familiar = likeness::drop_strangers(kept.collect(), band, rate);
+    chain::likeliest(familiar, band, steepness, rate)
 }
 
 /// Beats by the median of the steepest moments around, each the steepest for a beat's time.

@@ -1,20 +1,14 @@
 //! Which beats look like other beats, and which stand between two that do.
 //!
 //! A burst of noise gives peaks as steep as a beat. But between two beats that look alike and are one
-//! usual interval apart, a less steep peak that looks like nothing around it is no beat. Likeness is
-//! the correlation coefficient over 160 ms, at the best shift; a beat with a twin among its
-//! neighbours is no stranger, so runs of any shape stay.
+//! usual interval apart, a less steep peak that looks like nothing around it is no beat. A beat with a
+//! twin among its neighbours is no stranger, so runs of any shape stay.
 
 use super::candidates::Candidate;
+use super::shapes::Shapes;
 use crate::analysis::neighbours::{median, nearest};
-use crate::signal::{SampleRate, Seconds};
+use crate::signal::SampleRate;
 
-/// Half of what is compared: 160 ms hold the widest complex.
-const HALF: Seconds = Seconds::new(0.080);
-/// Marks of two like beats may lie this far apart in their complex.
-const SHIFT: Seconds = Seconds::new(0.030);
-/// Shapes are compared at about this rate: the band ends far below half of it.
-const COMPARED_AT: f64 = 200.0;
 /// Two shapes with at least this correlation are alike.
 const ALIKE: f32 = 0.8;
 /// Among how many neighbours a twin is looked for.
@@ -53,18 +47,7 @@ pub(super) fn drop_strangers(
 
 /// For each beat, whether another one near it looks like it.
 fn familiar(beats: &[Candidate], band: &[f32], rate: SampleRate) -> Vec<bool> {
-    let stride = ((rate.hz() / COMPARED_AT) as usize).max(1);
-    let (half, shift) = (rate.count(HALF) / stride, rate.count(SHIFT) / stride);
-    let shapes: Vec<Vec<f32>> =
-        beats.iter().map(|beat| around(band, beat.at, half + shift, stride)).collect();
-    let centred: Vec<Vec<f32>> = shapes
-        .iter()
-        .map(|shape| {
-            let mut middle = shape[shift..=shift + 2 * half].to_vec();
-            normalise(&mut middle);
-            middle
-        })
-        .collect();
+    let shapes = Shapes::of(beats, band, rate);
     (0..beats.len())
         .map(|i| {
             let place = i.saturating_sub(AMONG / 2).min(beats.len().saturating_sub(AMONG));
@@ -72,41 +55,9 @@ fn familiar(beats: &[Candidate], band: &[f32], rate: SampleRate) -> Vec<bool> {
             // The nearest are the likeliest twins.
             let mut others: Vec<usize> = others.filter(|&other| other != i).collect();
             others.sort_by_key(|other| other.abs_diff(i));
-            others.is_empty()
-                || others.into_iter().any(|other| best(&centred[i], &shapes[other]) > ALIKE)
+            others.is_empty() || others.into_iter().any(|other| shapes.likeness(i, other) > ALIKE)
         })
         .collect()
-}
-
-/// Samples around a place, every `stride`-th, continued flat beyond the ends.
-fn around(band: &[f32], at: usize, reach: usize, stride: usize) -> Vec<f32> {
-    let sample = |k: usize| {
-        let place = (at + k * stride).saturating_sub(reach * stride).min(band.len() - 1);
-        band[place]
-    };
-    (0..=2 * reach).map(sample).collect()
-}
-
-/// The best correlation of a normalised shape with any stretch of a longer one.
-fn best(shape: &[f32], longer: &[f32]) -> f32 {
-    let correlation = |stretch: &[f32]| {
-        let n = stretch.len() as f32;
-        let mean = stretch.iter().sum::<f32>() / n;
-        let power: f32 = stretch.iter().map(|value| (value - mean).powi(2)).sum();
-        let product: f32 = shape.iter().zip(stretch).map(|(a, b)| a * b).sum();
-        if power > 0.0 { product / power.sqrt() } else { 0.0 }
-    };
-    longer.windows(shape.len()).map(correlation).fold(0.0, f32::max)
-}
-
-/// Takes the mean out and scales to length 1.
-fn normalise(values: &mut [f32]) {
-    let mean = values.iter().sum::<f32>() / values.len() as f32;
-    values.iter_mut().for_each(|value| *value -= mean);
-    let length = values.iter().map(|value| value * value).sum::<f32>().sqrt();
-    if length > 0.0 {
-        values.iter_mut().for_each(|value| *value /= length);
-    }
 }
 
 #[cfg(test)]

@@ -1,14 +1,17 @@
 //! Where the beats are, and which of them averages may use.
 //!
 //! Steepness ([`slope`]) → its peaks ([`candidates`]) → which of them are beats ([`decide`], with
-//! [`rules`] of timing and [`likeness`] of shape) → R on its peak ([`place`]) → what each beat counts
-//! for ([`standing`]). No step knows the unit of the trace: only ratios are compared.
+//! [`rules`] of timing, [`likeness`] of shape and, through noise, the likeliest [`chain`]) → R on its
+//! peak ([`place`]) → what each beat counts for ([`standing`]). No step knows the unit of the trace:
+//! only ratios are compared.
 
 mod candidates;
+mod chain;
 mod decide;
 mod likeness;
 mod place;
 mod rules;
+mod shapes;
 mod slope;
 mod standing;
 
@@ -35,5 +38,5 @@ pub(crate) fn find(
         let inside = unusable.get(after).is_some_and(|span| span.start().get() <= peak.at);
         !inside && peak.at >= end && peak.at + end < steepness.len()
     });
-    decide::decide(&peaks, band, rate).iter().map(|peak| peak.at).collect()
+    decide::decide(&peaks, band, steepness, rate).iter().map(|peak| peak.at).collect()
 }
