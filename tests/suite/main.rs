@@ -8,6 +8,7 @@ mod archive_files;
 mod archive_variants;
 mod beat_cases;
 mod beats_accuracy;
+mod beats_invented;
 mod boundaries_accuracy;
 mod boundaries_tables;
 mod charts;
@@ -21,6 +22,7 @@ mod field_waves;
 #[expect(unreachable_pub, reason = "its doors are those of the fuzz targets too")]
 mod fuzz_corpus;
 mod house;
+mod invented;
 mod messages;
 mod reading_anything;
 mod reports;
