@@ -12,6 +12,7 @@ mod qtc;
 mod quality;
 mod read;
 mod reading;
+mod spike;
 mod waves;
 
 pub use filter::{MovingAverage, UnusableWindow};

@@ -10,6 +10,7 @@ use super::measurement::Intervals;
 use super::median::median_beat;
 use super::quality::{self, Hum};
 use super::reading::{Beat, Finding, FindingKind, Polarity, Reading, Severity, Standing};
+use super::spike::without_spikes;
 use super::waves::delineate;
 use crate::signal::{Hertz, Progress, Recording, SampleIndex, SampleRate, SampleSpan};
 
@@ -48,6 +49,10 @@ pub fn read(recording: &Recording, progress: &mut dyn Progress) -> Reading {
     let complexes = Filter::band_pass(rate, COMPLEX.0, COMPLEX.1).apply(&quiet);
     let marks = beats::find(&steepness, &complexes, rate, &unusable);
     progress.at(0.6);
+    // A pacemaker's spikes help to find its beats, but are no part of them; they ring in a notch.
+    let mut smooth = alive.samples.to_vec();
+    let spiky = without_spikes(&mut smooth, rate);
+    let quiet = if spiky { without_hum(&smooth, hum, rate) } else { quiet };
     let light = Filter::band_pass(rate, LIGHT.0, LIGHT.1).apply(&quiet);
     let placed = beats::place(&light, &marks, rate, &unusable);
     let standings = beats::standings(&light, &placed.r, rate, &unusable);

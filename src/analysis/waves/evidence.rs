@@ -1,6 +1,7 @@
 //! The trace as the wavelets see it, and cuts of its transform around single beats.
 
 use super::super::filter::Filter;
+use super::super::spike::without_spikes;
 use super::wavelet;
 use crate::signal::{Hertz, Recording, SampleIndex};
 
@@ -31,6 +32,8 @@ impl Trace {
         } else {
             Filter::high_pass(recording.rate, Hertz::new(WANDER)).apply(&recording.samples)
         };
+        let mut steady = steady;
+        without_spikes(&mut steady, recording.rate);
         let samples = steady
             .chunks_exact(joined)
             .map(|part| part.iter().sum::<f32>() / joined as f32)
