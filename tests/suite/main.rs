@@ -10,6 +10,7 @@ mod beat_cases;
 mod beats_accuracy;
 mod beats_invented;
 mod boundaries_accuracy;
+mod boundaries_invented;
 mod boundaries_tables;
 mod charts;
 mod demo_recordings;

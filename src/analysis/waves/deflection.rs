@@ -58,20 +58,33 @@ pub(super) fn limbs(transform: &[f64], range: Range<usize>) -> Vec<Limb> {
 }
 
 /// The hills and valleys inside a range.
-pub(super) fn deflections(transform: &[f64], range: Range<usize>) -> Vec<Deflection> {
-    limbs(transform, range)
-        .windows(2)
-        .filter(|pair| pair[0].slope * pair[1].slope < 0.0)
-        .map(|pair| {
-            let (first, second) = (pair[0], pair[1]);
+///
+/// A slope may slacken and steepen again without turning. Its limb is the one nearest to the peak that
+/// is no mere shoulder: that has at least the part `shoulder` of the slope of the steepest on its side.
+pub(super) fn deflections(
+    transform: &[f64],
+    range: Range<usize>,
+    shoulder: f64,
+) -> Vec<Deflection> {
+    let limbs = limbs(transform, range);
+    let runs: Vec<&[Limb]> = limbs.chunk_by(|one, next| one.slope * next.slope > 0.0).collect();
+    runs.windows(2)
+        .filter_map(|pair| {
+            let first = main_limb(pair[0].iter().rev(), shoulder)?;
+            let second = main_limb(pair[1].iter(), shoulder)?;
             let rising = first.slope.signum();
             let after = (first.at..=second.at).find(|&at| transform[at] * rising <= 0.0);
             let after = after.unwrap_or(second.at);
             let before = after.saturating_sub(1);
             let nearer = transform[before].abs() < transform[after].abs();
-            Deflection { first, second, peak: if nearer { before } else { after } }
+            Some(Deflection { first, second, peak: if nearer { before } else { after } })
         })
         .collect()
+}
+
+fn main_limb<'a>(run: impl Iterator<Item = &'a Limb> + Clone, shoulder: f64) -> Option<Limb> {
+    let steepest = run.clone().map(|limb| limb.slope.abs()).fold(0.0, f64::max);
+    run.copied().find(|limb| limb.slope.abs() >= shoulder * steepest)
 }
 
 impl Deflection {
@@ -187,10 +200,22 @@ mod tests {
     fn a_hill_peaks_between_its_limbs() {
         let trace: Vec<f64> =
             (0..400).map(|t| (-0.5 * ((f64::from(t) - 200.0) / 20.0).powi(2)).exp()).collect();
-        let found = deflections(&transform(&trace, 10.0), 0..400);
+        let found = deflections(&transform(&trace, 10.0), 0..400, 1.0);
         assert_eq!(found.len(), 1);
         assert_eq!(found[0].peak, 200);
         assert!(found[0].first.at.abs_diff(180) <= 1 && found[0].second.at.abs_diff(220) <= 1);
-        assert!(deflections(&[], 0..10).is_empty() && limbs(&[1.0], 3..9).is_empty());
+        assert!(deflections(&[], 0..10, 1.0).is_empty() && limbs(&[1.0], 3..9).is_empty());
+    }
+
+    #[test]
+    fn a_shoulder_does_not_hide_a_hill() {
+        // Up by 1, level, up by a little, down by 1: the small rise is nearest to the peak.
+        let slope = |t: f64| {
+            let bell = |middle: f64| (-0.5 * ((t - middle) / 12.0).powi(2)).exp();
+            bell(100.0) + 0.1 * bell(180.0) - bell(260.0)
+        };
+        let transform: Vec<f64> = (0..400).map(|t| slope(f64::from(t))).collect();
+        let first = |shoulder| deflections(&transform, 0..400, shoulder)[0].first.at;
+        assert_eq!((first(0.05), first(0.3), first(1.0)), (180, 100, 100));
     }
 }

@@ -23,6 +23,8 @@ const EXPECTED: (f64, f64) = (0.16, 0.1);
 const JITTER: (f64, f64) = (0.03, 0.05);
 /// How near to where it fits best the wave of one beat must lie, s.
 const NEAR: f64 = 0.03;
+/// What is no limb but the shoulder of one: a small wave has a bumpy side, and the steepest place counts.
+const SHOULDER: f64 = 1.0;
 /// Where its limbs have run out.
 const FEET: (f64, f64) = (0.65, 0.9);
 /// The least share of energy that beats have in common, when they are laid over each other at R.
@@ -80,7 +82,7 @@ fn p_waves_of_block(
 /// The P wave of a beat with no others to compare.
 fn lone_wave(trace: &Trace, beat: &Evidence, smallest: f64) -> Option<Wave> {
     let (expected, width) = EXPECTED;
-    let p = best(deflections(&beat.values, 0..beat.values.len()), |wave| {
+    let p = best(deflections(&beat.values, 0..beat.values.len(), SHOULDER), |wave| {
         let before_r = -beat.lag(wave.peak) as f64 / trace.rate;
         wave.size() * bell((before_r - expected) / width)
     })?;
@@ -136,7 +138,7 @@ impl Pattern {
     fn of(trace: &Trace, shared: Ensemble) -> Option<Self> {
         let (expected, width) = EXPECTED;
         let mean = &shared.mean;
-        let wave = best(deflections(mean, 0..mean.len()), |wave| {
+        let wave = best(deflections(mean, 0..mean.len(), SHOULDER), |wave| {
             let before_r = -(shared.first + wave.peak as isize) as f64 / trace.rate;
             wave.size() * bell((before_r - expected) / width)
         })?;
@@ -169,7 +171,7 @@ impl Pattern {
             return None;
         }
         let beat = self.shared.blend(&beat.shifted(shift));
-        let p = best(deflections(&beat.values, 0..beat.values.len()), |wave| {
+        let p = best(deflections(&beat.values, 0..beat.values.len(), SHOULDER), |wave| {
             let distance = (beat.lag(wave.peak) - self.peak) as f64 / trace.rate;
             let same = if wave.points_like(&self.wave) { 1.0 } else { 0.1 };
             same * wave.size() * bell(distance / NEAR)

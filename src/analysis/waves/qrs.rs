@@ -22,6 +22,12 @@ const NEAR: f64 = 0.08;
 const LOW: (f64, f64) = (0.04, 0.053);
 /// The same against the noise: the modulus that two thirds of the samples around R exceed.
 const ABOVE_NOISE: f64 = 3.2;
+/// When after R the slope of ST is measured, s, and how much steeper than that a complex is: where ST
+/// rises straight into T, the slope of the line after the complex is not zero.
+const ST: (f64, f64) = (0.1, 0.18);
+const ABOVE_ST: f64 = 1.6;
+/// And the most that may count as low for it, against the steepest.
+const ST_LOW: f64 = 0.2;
 /// For how long the slope must stay low before and after the complex, s.
 const CALM: (f64, f64) = (0.013, 0.024);
 /// How far around R complexes are compared, s.
@@ -129,7 +135,11 @@ fn edges(trace: &Trace, beat: &Evidence, r: usize, is_usual: bool) -> Option<Com
     // R belongs to the complex, however rounded it is.
     let (first, last) = (steepest.at.min(r), steepest.at.max(r));
     let onset = last_steep(first, &mut (start..first).rev(), LOW.0, CALM.0);
-    let end = last_steep(last, &mut (last..stop), LOW.1, CALM.1);
+    let count = beat.values.len();
+    let st = (r + trace.count(ST.0)).min(count)..(r + trace.count(ST.1)).min(count);
+    let st = ABOVE_ST * middle_modulus(&beat.values[st]);
+    let low = (st / steepness).min(ST_LOW).max(LOW.1);
+    let end = last_steep(last, &mut (last..stop), low, CALM.1);
     Some(Complex {
         onset: beat.from + onset,
         end: beat.from + end,
@@ -137,4 +147,11 @@ fn edges(trace: &Trace, beat: &Evidence, r: usize, is_usual: bool) -> Option<Com
         is_usual,
         steepness,
     })
+}
+
+/// The median size of some values of a transform; 0 of none.
+fn middle_modulus(values: &[f64]) -> f64 {
+    let mut moduli: Vec<f64> = values.iter().map(|value| value.abs()).collect();
+    moduli.sort_by(f64::total_cmp);
+    moduli.get(moduli.len() / 2).copied().unwrap_or(0.0)
 }

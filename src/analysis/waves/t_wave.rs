@@ -24,6 +24,8 @@ const EXPECTED: (f64, f64, f64) = (0.29, 0.6, 0.08);
 const NEAR: f64 = 0.05;
 /// The least size of the wave in one beat, against the one that the beats share.
 const LEAST_SHARE: f64 = 0.25;
+/// What is no limb but the shoulder of one.
+const SHOULDER: f64 = 0.3;
 /// Where the first limb has run out, and where the line begins behind the last one. Martínez 2004 takes
 /// T to begin at a share of 0.25.
 const FEET: (f64, f64) = (0.45, 0.3);
@@ -72,7 +74,7 @@ fn expected_peak(rr: f64) -> f64 {
 /// The T wave that beats share, and when it peaks, s after R.
 fn usual_wave(trace: &Trace, shared: &Ensemble, expected: f64) -> Option<(f64, Deflection)> {
     let seconds = |wave: &Deflection| wave.peak as f64 / trace.rate;
-    let all = deflections(&shared.mean, 0..shared.mean.len());
+    let all = deflections(&shared.mean, 0..shared.mean.len(), SHOULDER);
     let wave = best(all, |wave| wave.size() * bell((seconds(wave) - expected) / EXPECTED.2))?;
     Some((seconds(&wave), wave))
 }
@@ -109,7 +111,7 @@ fn t_wave(
     width: f64,
     like: Option<&Deflection>,
 ) -> Option<Wave> {
-    let found = deflections(&beat.values, trace.count(EARLIEST)..beat.searched());
+    let found = deflections(&beat.values, trace.count(EARLIEST)..beat.searched(), SHOULDER);
     let alike = |wave: &Deflection| {
         let same = like.is_none_or(|like| wave.points_like(like));
         if same { wave.size() } else { 0.3 * wave.size() }
