@@ -20,12 +20,15 @@ const LONGEST: (f64, f64) = (0.12, 0.15);
 const NEAR: f64 = 0.08;
 /// The slope, against the steepest, below which it counts as low before and after the complex.
 const LOW: (f64, f64) = (0.04, 0.053);
-/// The same against the noise: the modulus that two thirds of the samples around R exceed.
-const ABOVE_NOISE: f64 = 3.2;
-/// When after R the slope of ST is measured, s, and how much steeper than that a complex is: where ST
-/// rises straight into T, the slope of the line after the complex is not zero.
-const ST: (f64, f64) = (0.1, 0.18);
-const ABOVE_ST: f64 = 1.6;
+/// The same against the noise: the modulus that this part of the samples around R stay below, few enough
+/// that at a fast rate they lie between the waves.
+const CALMEST: f64 = 0.12;
+const ABOVE_NOISE: f64 = 9.0;
+/// When after R the slope of ST is measured, s, at its calmest quarter, and how much steeper than that a
+/// complex is: where ST rises straight into T, the slope of the line after the complex is not zero.
+const ST: (f64, f64) = (0.08, 0.2);
+const ST_CALMEST: f64 = 0.25;
+const ABOVE_ST: f64 = 3.0;
 /// And the most that may count as low for it, against the steepest.
 const ST_LOW: f64 = 0.2;
 /// For how long the slope must stay low before and after the complex, s.
@@ -115,9 +118,7 @@ fn edges(trace: &Trace, beat: &Evidence, r: usize, is_usual: bool) -> Option<Com
         .filter(|limb| limb.at.abs_diff(r) <= trace.count(NEAR))
         .max_by(|a, b| a.slope.abs().total_cmp(&b.slope.abs()))?;
     let steepness = steepest.slope.abs();
-    let mut moduli: Vec<f64> = beat.values.iter().map(|value| value.abs()).collect();
-    moduli.sort_by(f64::total_cmp);
-    let noise = ABOVE_NOISE * moduli.get(moduli.len() / 3).copied().unwrap_or(0.0);
+    let noise = ABOVE_NOISE * calm_modulus(&beat.values, CALMEST);
     let last_steep =
         |from: usize, samples: &mut dyn Iterator<Item = usize>, low: f64, calm: f64| {
             let low = (low * steepness).max(noise.min(0.5 * steepness));
@@ -137,7 +138,7 @@ fn edges(trace: &Trace, beat: &Evidence, r: usize, is_usual: bool) -> Option<Com
     let onset = last_steep(first, &mut (start..first).rev(), LOW.0, CALM.0);
     let count = beat.values.len();
     let st = (r + trace.count(ST.0)).min(count)..(r + trace.count(ST.1)).min(count);
-    let st = ABOVE_ST * middle_modulus(&beat.values[st]);
+    let st = ABOVE_ST * calm_modulus(&beat.values[st], ST_CALMEST);
     let low = (st / steepness).min(ST_LOW).max(LOW.1);
     let end = last_steep(last, &mut (last..stop), low, CALM.1);
     Some(Complex {
@@ -149,9 +150,9 @@ fn edges(trace: &Trace, beat: &Evidence, r: usize, is_usual: bool) -> Option<Com
     })
 }
 
-/// The median size of some values of a transform; 0 of none.
-fn middle_modulus(values: &[f64]) -> f64 {
+/// The modulus that a part of some values stays below; 0 of none.
+fn calm_modulus(values: &[f64], part: f64) -> f64 {
     let mut moduli: Vec<f64> = values.iter().map(|value| value.abs()).collect();
     moduli.sort_by(f64::total_cmp);
-    moduli.get(moduli.len() / 2).copied().unwrap_or(0.0)
+    moduli.get((part * moduli.len() as f64) as usize).copied().unwrap_or(0.0)
 }
