@@ -164,9 +164,15 @@ fn curves(
         .label_style(("sans-serif", 13))
         .draw()
         .unwrap();
-    let shown = [(0, "P onset"), (2, "P end"), (3, "QRS onset"), (5, "QRS end"), (8, "T end")];
-    for (order, (point, name)) in shown.into_iter().enumerate() {
-        let colour = Palette99::pick(order).to_rgba();
+    // Okabe and Ito's colours, told apart by nearly everyone.
+    let shown = [
+        (0, "P onset", RGBColor(0, 114, 178)),
+        (2, "P end", RGBColor(86, 180, 233)),
+        (3, "QRS onset", RGBColor(213, 94, 0)),
+        (5, "QRS end", RGBColor(230, 159, 0)),
+        (8, "T end", RGBColor(0, 158, 115)),
+    ];
+    for (point, name, colour) in shown {
         let inside = rows.iter().filter(|(at, _)| *at >= range.start && *at <= range.end);
         let line: Vec<(f64, f64)> = inside
             .filter(|(_, errors)| !errors[point].single.is_empty())
