@@ -4,9 +4,9 @@
 //! Truth is known ([`super::invented`]); scored as EC57 has it ([`super::ec57`]), so a beat counts when it
 //! lies within 150 ms; at a fast rate that is more than half an interval, and the count decides.
 //!
-//! What is missed at fast rates is missed on purpose: where P, a broad QRS and T leave no rest between
-//! them, the trace is called noise rather than guessed at, and what follows within 360 ms at less than
-//! half the steepness is taken for a T wave (Pan & Tompkins 1985).
+//! Where all beats of a trace are missed at a fast rate, P, a broad QRS and T leave no rest between them
+//! and the trace is called noise. Low beats that follow within 360 ms probably fall to the rule against
+//! T waves (Pan & Tompkins 1985); that was not looked into case by case.
 
 use super::accuracy::assert_table;
 use super::ec57::Score;
@@ -20,7 +20,7 @@ const SECONDS: f64 = 20.0;
 const RATES: [f64; 9] = [25.0, 40.0, 60.0, 80.0, 100.0, 130.0, 160.0, 200.0, 240.0];
 /// Samples a second.
 const SAMPLING: [f64; 8] = [100.0, 125.0, 200.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0];
-/// White noise, mV: what an open lead I at rest has.
+/// White noise, mV.
 const NOISE: f64 = 0.006;
 
 /// A shape of trace and how it is made at an interval in s.

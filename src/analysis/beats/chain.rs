@@ -6,8 +6,8 @@
 //! the one is kept whose beats look most like the others and whose intervals are most usual. This is
 //! beat tracking by dynamic programming (Ellis 2007, J New Music Research 36:51). That signal quality
 //! comes first, and shape and timing are asked only where it is bad, follows Li, Mark and Clifford 2008
-//! (Physiol Meas 29:15) and Zhao and Zhang 2018 (Front Physiol 9:727). The weights were chosen on
-//! the development records of the accuracy tables.
+//! (Physiol Meas 29:15) and Zhao and Zhang 2018 (Front Physiol 9:727); all three are cited from memory.
+//! The weights were chosen on the development records of the accuracy tables.
 //!
 //! A beat in a quiet place is sure, whatever its shape and time: ectopic beats stay. So is one in
 //! noise that is clearly like its neighbours. With too few sure beats nothing is refused.
@@ -21,8 +21,8 @@ use crate::signal::{SampleRate, Seconds};
 const AROUND: Seconds = Seconds::new(1.0);
 /// How many samples of that are looked at.
 const LOOKED_AT: usize = 64;
-/// The lower quartile of the steepness, against a usual beat, from which a place is noisy. Between the
-/// beats of a quiet trace it is 0.02 to 0.05.
+/// The lower quartile of the steepness, against a usual beat, from which a place is noisy. At
+/// most beats of quiet development records it is below 0.05.
 const NOISY: f32 = 0.08;
 /// How many neighbours make the usual height, and are asked how much they look like a beat.
 const NEIGHBOURS: usize = 31;

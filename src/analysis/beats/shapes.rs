@@ -1,6 +1,5 @@
 //! How much two beats look alike: the correlation coefficient over 160 ms, at the best shift.
 //!
-//! The published use of this measure, a template and a limit of 0.8 to 0.9, is common practice.
 //! Beyond the ends a trace is taken to go on level; a stretch without any change is like nothing (0).
 
 use super::candidates::Candidate;

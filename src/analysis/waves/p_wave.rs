@@ -28,7 +28,7 @@ const SHOULDER: f64 = 1.0;
 /// Where its limbs have run out.
 const FEET: (f64, f64) = (0.65, 0.9);
 /// The least share of energy that beats have in common, when they are laid over each other at R.
-const AGREEMENT: f64 = 0.5;
+const AGREEMENT: f64 = 0.52;
 /// Where the interval from P to R changes from beat to beat: the least share as they are, and after
 /// each was moved to where it fits best, which makes noise agree too.
 const MOVED_AGREEMENT: (f64, f64) = (0.2, 0.75);
