@@ -11,6 +11,7 @@
 
 use super::measurement::{Intervals, Measurement};
 use super::reading::{Beat, Standing};
+use super::rhythm::rhythm;
 use crate::signal::{Landmark, Recording, SampleIndex};
 
 /// Measures the beats that count.
@@ -36,11 +37,8 @@ pub fn measure(recording: &Recording, beats: &[Beat]) -> Intervals {
 
 /// The RR intervals that count, in ms, in order.
 fn rr_intervals(recording: &Recording, beats: &[Beat]) -> Vec<f64> {
-    beats
-        .windows(2)
-        .filter(|pair| pair.iter().all(counts))
-        .filter_map(|pair| milliseconds(recording, pair[0].r, pair[1].r))
-        .collect()
+    let intervals = rhythm(recording, beats).intervals;
+    intervals.iter().filter_map(|rr| Some(rr.counted()?.milliseconds())).collect()
 }
 
 fn counts(beat: &Beat) -> bool {

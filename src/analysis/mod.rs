@@ -3,7 +3,9 @@
 //! [`read`] is the one way in. The raw trace is never altered; whatever is filtered is a copy.
 
 mod beats;
+mod cleaning;
 mod filter;
+mod grade;
 mod intervals;
 mod measurement;
 mod median;
@@ -12,10 +14,15 @@ mod qtc;
 mod quality;
 mod read;
 mod reading;
+mod rhythm;
 mod spike;
 mod waves;
 
-pub use filter::{MovingAverage, UnusableWindow};
+pub use cleaning::{
+    Cleaning, Corner, Mains, Price, R_KEPT, Smoother, SmootherKind, UnusableCorner, UnusableWindow,
+    WavePrice, Window, price, strongest_window,
+};
+pub use grade::{Grade, Grades};
 pub use intervals::measure;
 pub use measurement::{Intervals, Measurement};
 pub use median::median_beat;
@@ -24,4 +31,5 @@ pub use read::read;
 pub use reading::{
     Beat, Finding, FindingKind, MedianBeat, Polarity, Reading, Severity, Standing, WhySetAside,
 };
+pub use rhythm::{Rhythm, RrInterval, Variability, WhyLeftOut, rhythm};
 pub use waves::delineate;

@@ -12,7 +12,7 @@ use super::quality::{self, Hum};
 use super::reading::{Beat, Finding, FindingKind, Polarity, Reading, Severity, Standing};
 use super::spike::without_spikes;
 use super::waves::delineate;
-use crate::signal::{Hertz, Progress, Recording, SampleIndex, SampleRate, SampleSpan};
+use crate::signal::{Hertz, Progress, Recording, SampleIndex, SampleRate, SampleSpan, Seconds};
 
 /// The light copy for places and shapes: AHA 2007 allows 0.67 Hz for filters without phase.
 const LIGHT: (Hertz, Hertz) = (Hertz::new(0.67), Hertz::new(40.0));
@@ -28,6 +28,8 @@ const WANDER: f32 = 0.5;
 const LOW_RATE: f64 = 125.0;
 /// Fewer beats than this make no average.
 const FEWEST_BEATS: usize = 5;
+/// Fuzz or movement for less than this is not worth a word.
+const WORTH_A_WORD: Seconds = Seconds::new(1.5);
 
 /// Finds the beats of a trace and measures them.
 pub fn read(recording: &Recording, progress: &mut dyn Progress) -> Reading {
@@ -60,6 +62,8 @@ pub fn read(recording: &Recording, progress: &mut dyn Progress) -> Reading {
     progress.at(0.7);
     let r: Vec<SampleIndex> = placed.r.iter().copied().map(SampleIndex::new).collect();
     // Hum would drown the first and last slopes of a complex.
+    let tremor = worth_a_word(quality::tremor(&quiet, rate, placed.height), rate);
+    let motion = worth_a_word(quality::motion(&quiet, rate, placed.height), rate);
     let quiet = Recording { samples: quiet.into(), ..usable.clone() };
     let landmarks = delineate(&quiet, &r, polarity);
     let beats: Vec<Beat> = r
@@ -74,11 +78,17 @@ pub fn read(recording: &Recording, progress: &mut dyn Progress) -> Reading {
         about(FindingKind::Stuck, Severity::Unusable, dead.stuck),
         about(FindingKind::Noisy, Severity::Unusable, noisy),
         about(FindingKind::Clipped, Severity::Limits, quality::clipped(recording)),
+        about(FindingKind::Motion, Severity::Limits, motion),
+        about(FindingKind::Tremor, Severity::Remark, tremor),
     ];
     findings.retain(|finding| !finding.spans.is_empty());
     let hum = hum.filter(|hum| hum.amplitude > HUM * f64::from(placed.height));
+    let coarse = !beats.is_empty() && quality::is_coarse(&recording.samples, placed.height);
     let wander = quality::wander(&usable.samples, rate);
     findings.extend(whole_trace(rate, &beats, polarity, hum, wander > WANDER * placed.height));
+    if coarse {
+        findings.push(about(FindingKind::Coarse, Severity::Limits, Vec::new()));
+    }
     findings.sort_by_key(|finding| finding.severity);
     progress.at(1.0);
     Reading {
@@ -116,7 +126,12 @@ fn whole_trace(
         whole(!beats.is_empty() && counted < FEWEST_BEATS, FindingKind::TooShort, Severity::Limits),
         whole(polarity == Polarity::LooksInverted, FindingKind::Inverted, Severity::Limits),
         hum.and_then(|hum| {
-            let kind = FindingKind::MainsHum(hum.frequency.hertz());
+            let (mains, seen) = (hum.mains.hertz(), hum.frequency.hertz());
+            let kind = if mains == seen {
+                FindingKind::MainsHum(mains)
+            } else {
+                FindingKind::FoldedHum { mains, seen }
+            };
             whole(!beats.is_empty(), kind, Severity::Limits)
         }),
         whole(rate.hz() < LOW_RATE, FindingKind::LowRate, Severity::Limits),
@@ -129,6 +144,12 @@ fn whole_trace(
 
 fn about(kind: FindingKind, severity: Severity, spans: Vec<SampleSpan>) -> Finding {
     Finding { kind, severity, spans }
+}
+
+/// The stretches, unless they are so short that telling of them would only alarm.
+fn worth_a_word(spans: Vec<SampleSpan>, rate: SampleRate) -> Vec<SampleSpan> {
+    let all: usize = spans.iter().map(|span| span.len()).sum();
+    if all < rate.count(WORTH_A_WORD) { Vec::new() } else { spans }
 }
 
 fn without_hum(samples: &[f32], hum: Option<Hum>, rate: SampleRate) -> Vec<f32> {

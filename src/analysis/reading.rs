@@ -122,6 +122,19 @@ pub enum FindingKind {
     Noisy,
     /// A steady hum from the mains, at this frequency in Hz.
     MainsHum(f64),
+    /// A hum of the mains above half the sampling rate, which shows at another frequency.
+    FoldedHum {
+        /// The frequency of the mains, Hz.
+        mains: f64,
+        /// The frequency at which it shows, Hz.
+        seen: f64,
+    },
+    /// Fine fuzz from trembling muscles.
+    Tremor,
+    /// The line jumps: somebody moved.
+    Motion,
+    /// The steps of the converter are too coarse for small waves.
+    Coarse,
     /// The line rises and falls by more than half the height of the beats.
     BaselineWander,
     /// Fewer samples a second than boundaries need.
@@ -134,4 +147,46 @@ pub enum FindingKind {
     NoBeats,
     /// The signal is called muscle (EMG), not heart: no beats were looked for.
     Muscle,
+}
+
+impl FindingKind {
+    /// All of them, hums with frequencies as an example.
+    pub const ALL: [Self; 15] = [
+        Self::Flat,
+        Self::Stuck,
+        Self::Clipped,
+        Self::Noisy,
+        Self::MainsHum(50.0),
+        Self::FoldedHum { mains: 60.0, seen: 40.0 },
+        Self::Tremor,
+        Self::Motion,
+        Self::Coarse,
+        Self::BaselineWander,
+        Self::LowRate,
+        Self::TooShort,
+        Self::Inverted,
+        Self::NoBeats,
+        Self::Muscle,
+    ];
+
+    /// The name used in message keys.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Flat => "flat",
+            Self::Stuck => "stuck",
+            Self::Clipped => "clipped",
+            Self::Noisy => "noisy",
+            Self::MainsHum(_) => "mains_hum",
+            Self::FoldedHum { .. } => "folded_hum",
+            Self::Tremor => "tremor",
+            Self::Motion => "motion",
+            Self::Coarse => "coarse",
+            Self::BaselineWander => "baseline_wander",
+            Self::LowRate => "low_rate",
+            Self::TooShort => "too_short",
+            Self::Inverted => "inverted",
+            Self::NoBeats => "no_beats",
+            Self::Muscle => "muscle",
+        }
+    }
 }

@@ -12,6 +12,7 @@ mod command;
 mod events;
 #[cfg(test)]
 pub(crate) mod example;
+mod finding_words;
 mod judge;
 mod landmark_words;
 mod quantity;
@@ -29,6 +30,7 @@ pub use beat::{beat_near, suggest_beat};
 pub use cautions::{Caution, CautionWords};
 pub use command::{Command, Grip, Refusal};
 pub use events::{CycleEvent, EventWords};
+pub use finding_words::FindingWords;
 pub use judge::judge;
 pub use landmark_words::{LandmarkWords, feedback};
 pub use quantity::Quantity;

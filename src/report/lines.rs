@@ -1,9 +1,9 @@
 //! The lines of a report: numbers rounded, and put into words.
 
 use super::{Orientation, PlacementLine, ResultLine, SavedWork, Settings};
-use crate::analysis::{Finding, FindingKind, Measurement, Standing};
+use crate::analysis::{Measurement, Standing};
 use crate::lesson::{
-    Answer, Evidence, LandmarkWords, Placement, ResultRow, ResultsTable, Session, Step,
+    Answer, Evidence, FindingWords, LandmarkWords, Placement, ResultRow, ResultsTable, Session, Step,
     TypicalRange,
 };
 use crate::signal::{MarkKind, Recording, SampleRate, VoltageUnit};
@@ -96,32 +96,8 @@ fn noted(recording: &Recording, language: Language) -> Option<String> {
 /// What is wrong with the signal, a sentence for each finding.
 pub(super) fn notes_on(evidence: Evidence<'_>, language: Language) -> Vec<String> {
     let rate = evidence.recording.rate;
-    evidence.reading.findings.iter().map(|finding| note_on(finding, rate, language)).collect()
-}
-
-fn note_on(finding: &Finding, rate: SampleRate, language: Language) -> String {
-    let (key, hz) = match finding.kind {
-        FindingKind::Flat => ("report.finding.flat", None),
-        FindingKind::Stuck => ("report.finding.stuck", None),
-        FindingKind::Clipped => ("report.finding.clipped", None),
-        FindingKind::Noisy => ("report.finding.noisy", None),
-        FindingKind::MainsHum(hz) => ("report.finding.mains_hum", Some(hz)),
-        FindingKind::BaselineWander => ("report.finding.baseline_wander", None),
-        FindingKind::LowRate => ("report.finding.low_rate", None),
-        FindingKind::TooShort => ("report.finding.too_short", None),
-        FindingKind::Inverted => ("report.finding.inverted", None),
-        FindingKind::NoBeats => ("report.finding.no_beats", None),
-        FindingKind::Muscle => ("report.finding.muscle", None),
-    };
-    let hz = hz.map(|hz| figure(hz, 1)).unwrap_or_default();
-    let sentence = say_with(language, key, &[("hz", &hz)]);
-    let samples: usize = finding.spans.iter().map(|span| span.len()).sum();
-    if samples == 0 {
-        return sentence;
-    }
-    let seconds = figure(samples as f64 / rate.hz(), 1);
-    let where_to = say_with(language, "report.finding.affected", &[("seconds", &seconds)]);
-    format!("{sentence} {where_to}")
+    let words = |finding| FindingWords::of(finding, rate, language).sentences();
+    evidence.reading.findings.iter().map(words).collect()
 }
 
 /// The results as they are printed.

@@ -7,7 +7,9 @@
 use super::accuracy::data;
 use beatwalk::analysis::{FindingKind, Polarity, Reading, Severity, Standing, read};
 use beatwalk::formats::{Choices, Opening, SourceFile, open};
+use beatwalk::lesson::FindingWords;
 use beatwalk::signal::{Recording, Seconds};
+use beatwalk::words::Language;
 use serde_json::Value;
 
 /// File, findings that have to be there in their order.
@@ -90,7 +92,8 @@ fn every_case_has_its_beats_its_rate_and_its_findings() {
         let counted = reading.intervals.rr_ms.map_or(0, |rr| rr.n) as u64;
         assert_eq!(counted, truth["n_rr"].as_u64().unwrap(), "{file}: intervals that count");
         for finding in &reading.findings {
-            let sentence = finding.to_string();
+            let words = FindingWords::of(finding, recording.rate, Language::English);
+            let sentence = words.sentences();
             assert!(sentence.ends_with('.') && sentence.len() > 60, "{sentence}");
         }
     }

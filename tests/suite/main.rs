@@ -13,6 +13,7 @@ mod boundaries_accuracy;
 mod boundaries_invented;
 mod boundaries_tables;
 mod charts;
+mod cleaning;
 mod demo_recordings;
 mod ec57;
 mod edf_files;

@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The subjects of the message files.
-const SUBJECTS: [&str; 11] = [
+const SUBJECTS: [&str; 12] = [
     "app.",
     "page.",
     "demo.",
@@ -15,6 +15,7 @@ const SUBJECTS: [&str; 11] = [
     "cycle.",
     "cautions.",
     "results.",
+    "findings.",
     "report.",
     "ranges.",
 ];

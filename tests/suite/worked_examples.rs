@@ -4,7 +4,7 @@
 //! (`tangent-*`) stand beside that code, which is not public.
 
 use beatwalk::analysis::{
-    Beat, Intervals, Measurement, QtCorrection, Standing, corrected_qt, measure,
+    Beat, Intervals, Measurement, QtCorrection, Standing, corrected_qt, measure, rhythm,
 };
 use beatwalk::signal::{
     Landmark, Landmarks, Milliseconds, Recording, SampleIndex, SampleRate, Seconds, VoltageUnit,
@@ -155,6 +155,21 @@ fn spread_of_rr_and_rate_is_that_of_the_task_force() {
         assert_near(found_rr.spread, &expected["SDNN_sample_ms"], 0.01, id);
         if let Some(right) = expected.get("SD_instantaneous_HR_bpm") {
             assert_near(found.rate_bpm.unwrap().spread, right, 1e-3, id);
+        }
+        let beats = beats(rr.iter().map(|ms| ms.round() as usize));
+        let found = rhythm(&trace(1000.0), &beats).variability.unwrap();
+        assert_eq!((found.n, found.differences), (rr.len(), rr.len() - 1), "{id}");
+        for (name, value) in [
+            ("SDNN_sample_ms", found.sdnn.milliseconds()),
+            ("RMSSD_ms", found.rmssd.unwrap().milliseconds()),
+            ("NN50", found.nn50 as f64),
+            ("pNN50_over_differences_pct", 100.0 * found.pnn50().unwrap()),
+            ("mean_NN_ms", found.mean_rr.milliseconds()),
+            ("mean_HR_from_mean_NN_bpm", found.mean_rate().per_minute()),
+        ] {
+            if let Some(right) = expected.get(name) {
+                assert_near(value, right, 1e-3, &format!("{id} {name}"));
+            }
         }
     }
 }

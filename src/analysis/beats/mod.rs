@@ -19,7 +19,7 @@ use crate::signal::{SampleRate, SampleSpan, Seconds};
 
 pub(crate) use place::{Placed, place};
 pub(crate) use slope::steepness;
-pub(crate) use standing::{Shape, standings};
+pub(crate) use standing::{Shape, correlation, standings};
 
 /// A complex nearer to an end than this is cut off, and can't be told from an edge.
 const END: Seconds = Seconds::new(0.050);

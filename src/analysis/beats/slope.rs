@@ -6,7 +6,7 @@
 //! ones. The publication has 8 … 16 Hz and 80 ms; a little higher and longer kept more of the small
 //! beats that come between broad ones, in records of both kinds.
 
-use crate::analysis::filter::{Filter, MovingAverage};
+use crate::analysis::filter::{Filter, moving_average};
 use crate::signal::{Hertz, SampleRate, SampleSpan, Seconds};
 
 /// Where QRS energy stands highest over P and T (below) and muscle (above).
@@ -35,9 +35,5 @@ pub(crate) fn steepness(samples: &[f32], rate: SampleRate, unusable: &[SampleSpa
             stretch.fill(0.0);
         }
     }
-    let points = 2 * (rate.count(WIDTH) / 2) + 1;
-    match MovingAverage::new(points) {
-        Ok(average) => average.apply(&slope),
-        Err(_) => slope,
-    }
+    moving_average(&slope, rate.count(WIDTH) / 2)
 }

@@ -132,7 +132,7 @@ fn timely(r: &[usize]) -> Vec<bool> {
 }
 
 /// Pearson's correlation coefficient; 0 when either side is constant.
-fn correlation(pairs: impl Iterator<Item = (f32, f32)>) -> f32 {
+pub(crate) fn correlation(pairs: impl Iterator<Item = (f32, f32)>) -> f32 {
     let (mut n, mut a, mut b, mut aa, mut bb, mut ab) = (0.0f64, 0.0, 0.0, 0.0, 0.0, 0.0);
     for (x, y) in pairs {
         let (x, y) = (f64::from(x), f64::from(y));

@@ -12,7 +12,7 @@
 use super::zero_phase;
 use crate::signal::{Hertz, SampleRate};
 use biquad::{Coefficients, Type};
-use std::f64::consts::{PI, SQRT_2};
+use std::f64::consts::{PI, SQRT_2, TAU};
 
 /// The highest corner, as a part of half the sampling rate.
 const HIGHEST: f64 = 0.9;
@@ -71,6 +71,21 @@ impl Filter {
     /// The filtered copy of a trace, as long as the trace.
     pub(crate) fn apply(&self, samples: &[f32]) -> Vec<f32> {
         zero_phase::run(&self.sections, self.memory, samples)
+    }
+
+    /// What is left of a wave of one frequency after both passes: |H|² of all sections.
+    pub(crate) fn gain(&self, frequency: Hertz, rate: SampleRate) -> f64 {
+        let turn = TAU * frequency.hertz() / rate.hz();
+        let power = |[zero, one, two]: [f64; 3]| {
+            let real = zero + one * turn.cos() + two * (2.0 * turn).cos();
+            let imaginary = one * turn.sin() + two * (2.0 * turn).sin();
+            real * real + imaginary * imaginary
+        };
+        let section = |section: &Coefficients<f64>| {
+            let Coefficients { a1, a2, b0, b1, b2 } = *section;
+            power([b0, b1, b2]) / power([1.0, a1, a2])
+        };
+        self.sections.iter().map(section).product()
     }
 
     fn new(kind: Type<f64>, part_of_nyquist: f64, quality: f64, slowest: f64) -> Self {

@@ -5,8 +5,8 @@
 //! [`Recording`](crate::signal::Recording); empty input gives empty output; holes are bridged before.
 
 mod butterworth;
-mod smoothing;
+mod moving_average;
 mod zero_phase;
 
 pub(crate) use butterworth::Filter;
-pub use smoothing::{MovingAverage, UnusableWindow};
+pub(crate) use moving_average::moving_average;

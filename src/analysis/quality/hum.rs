@@ -2,8 +2,9 @@
 //!
 //! Averaged periodograms of four seconds with a Hann window and half overlap (Welch 1967, IEEE Trans
 //! Audio Electroacoust 15:70). A line is hum when it stands far above the median of what lies beside
-//! it. Power P in the line is an amplitude of √(2P). Above half the sampling rate a line can't be
-//! seen, and is not guessed at.
+//! it. Power P in the line is an amplitude of √(2P). A line above half the sampling
+//! rate shows at its distance from the nearest multiple of the rate (Shannon 1949); it is looked for there,
+//! and has to stand out more, since other things may lie there too.
 
 use crate::analysis::neighbours::median;
 use crate::signal::{Hertz, SampleRate, Seconds};
@@ -23,10 +24,17 @@ const AWAY: f64 = 6.0;
 /// How far the line stands above what lies beside it, in power.
 const ABOVE: f32 = 20.0;
 
+/// How much more a line has to stand out where the mains only show folded back.
+const FOLDED: f32 = 3.0;
+/// Below this lie the waves of the heart: a line there is not taken for the mains.
+const LOWEST: f64 = 15.0;
+
 /// A steady hum.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Hum {
     /// 50 or 60 Hz.
+    pub(crate) mains: Hertz,
+    /// Where it shows in the trace: another frequency when the sampling is slow.
     pub(crate) frequency: Hertz,
     /// Its amplitude, in units of the trace.
     pub(crate) amplitude: f64,
@@ -41,27 +49,37 @@ pub(crate) fn hum(samples: &[f32], rate: SampleRate) -> Option<Hum> {
     }
     let power = spectrum(samples, length);
     let apart = rate.hz() / length as f64;
-    let lines = MAINS.iter().filter_map(|&mains| line(&power, apart, mains));
+    let lines = MAINS.iter().filter_map(|&mains| line(&power, apart, mains, rate));
     lines.max_by(|a, b| a.amplitude.total_cmp(&b.amplitude))
 }
 
 /// The line at one mains frequency, if it stands out.
-fn line(power: &[f32], apart: f64, mains: f64) -> Option<Hum> {
+fn line(power: &[f32], apart: f64, mains: f64, rate: SampleRate) -> Option<Hum> {
+    let seen = (mains - (mains / rate.hz()).round() * rate.hz()).abs();
+    let folded = seen != mains;
+    if folded && seen < LOWEST {
+        return None;
+    }
+    let above_all = if folded { FOLDED * ABOVE } else { ABOVE };
     let bins = |from: f64, to: f64| {
         let (from, to) = ((from / apart).ceil() as usize, (to / apart).floor() as usize);
         // The last bin is half the rate itself: a line there has no room beside it.
         power.get(from..=to).filter(|_| to + 1 < power.len())
     };
-    let peak = bins(mains - WITHIN, mains + WITHIN)?;
-    let below = bins(mains - AWAY, mains - BESIDE)?;
-    let above = bins(mains + BESIDE, mains + AWAY).unwrap_or(&[]);
+    let peak = bins(seen - WITHIN, seen + WITHIN)?;
+    let below = bins(seen - AWAY, seen - BESIDE)?;
+    let above = bins(seen + BESIDE, seen + AWAY).unwrap_or(&[]);
     let beside = median(below.iter().chain(above).copied())?;
     let tallest = peak.iter().copied().fold(0.0, f32::max);
-    if tallest <= ABOVE * beside {
+    if tallest <= above_all * beside {
         return None;
     }
     let excess: f64 = peak.iter().map(|&bin| f64::from((bin - beside).max(0.0))).sum();
-    Some(Hum { frequency: Hertz::new(mains), amplitude: (2.0 * excess).sqrt() })
+    Some(Hum {
+        mains: Hertz::new(mains),
+        frequency: Hertz::new(seen),
+        amplitude: (2.0 * excess).sqrt(),
+    })
 }
 
 /// Mean power in each bin; all bins together are the variance of the trace.
@@ -119,6 +137,14 @@ mod tests {
                 assert!((found.amplitude - 0.3).abs() < 0.02, "{rate} {mains}: {found:?}");
             }
         }
+    }
+
+    #[test]
+    fn a_line_above_half_the_rate_shows_folded_back() {
+        // 60 Hz at 100 samples a second looks like 40 Hz.
+        let found = hum(&trace(100.0, 60.0, 0.3), SampleRate::new(100.0).unwrap()).unwrap();
+        assert_eq!((found.mains.hertz(), found.frequency.hertz()), (60.0, 40.0));
+        assert!((found.amplitude - 0.3).abs() < 0.02, "{found:?}");
     }
 
     #[test]

@@ -26,7 +26,7 @@ mod trace_view;
 pub use beat_facts::{BeatFacts, TurnOver};
 pub use figures::Figures;
 pub use file_facts::FileFacts;
-pub use findings::{FindingsList, finding_word};
+pub use findings::FindingsList;
 pub use layout_form::LayoutForm;
 pub use marks_panel::middle_of_view;
 pub use notices::{JobProgress, Mark, ProblemNotice};

@@ -8,7 +8,7 @@ use beatwalk::chart::{
     BeatMark, CSS_PX_PER_MM, Frame, Look, NoteMark, PointMark, Projection, Shade, Tone, TraceScene,
     Viewport, draw_trace, summary,
 };
-use beatwalk::lesson::Grip;
+use beatwalk::lesson::{FindingWords, Grip};
 use beatwalk::signal::{MarkKind, SampleIndex, SampleSpan, Seconds};
 use leptos::ev;
 use leptos::html::Canvas;
@@ -47,7 +47,7 @@ pub fn TraceView(
             reading.as_ref().map(|reading| beat_marks(&reading.beats)).unwrap_or_default()
         })
     });
-    let unusable = Memo::new(move |_| unusable_stretches(app));
+    let unusable = Memo::new(move |_| flawed_stretches(app));
 
     let draw = move |drawing: &Drawing, size: CanvasSize| {
         let (Some(shown), Some(viewport)) = (app.shown.get(), viewport.get()) else { return };
@@ -175,19 +175,20 @@ fn beat_marks(beats: &[beatwalk::analysis::Beat]) -> Vec<BeatMark> {
         .collect()
 }
 
-/// The stretches that can't be used, each with a word.
-fn unusable_stretches(app: App) -> Vec<(SampleSpan, String)> {
-    use beatwalk::analysis::Severity;
-    app.reading.with(|reading| {
-        let findings = reading.iter().flat_map(|reading| &reading.findings);
+/// The stretches where something is wrong, each with a word.
+fn flawed_stretches(app: App) -> Vec<(SampleSpan, String)> {
+    let language = app.language.get();
+    let stretches = app.with_evidence(|evidence| {
+        let rate = evidence.recording.rate;
+        let findings = evidence.reading.findings.iter();
         findings
-            .filter(|finding| finding.severity == Severity::Unusable)
             .flat_map(|finding| {
-                let word = crate::ui::parts::finding_word(finding.kind, app.language.get());
+                let word = FindingWords::of(finding, rate, language).word;
                 finding.spans.iter().map(move |span| (*span, word.clone()))
             })
             .collect()
-    })
+    });
+    stretches.unwrap_or_default()
 }
 
 /// Keeps hearing a pointer when it leaves the canvas during a drag.
