@@ -1,8 +1,10 @@
 //! What is printed for a recording.
 
-use beatwalk::analysis::{Beat, Finding, FindingKind, Intervals, Polarity, Reading, Severity};
+use beatwalk::analysis::{Beat, FindingKind, Intervals, Polarity, Reading, Severity};
 use beatwalk::formats::{Format, NeedsRate, Note, Opened};
+use beatwalk::lesson::FindingWords;
 use beatwalk::signal::{Landmark, Recording, SampleIndex, SampleRate, VoltageUnit};
+use beatwalk::words::Language;
 use serde::Serialize;
 
 /// A recording that was read. Times are in seconds from the first sample of the file.
@@ -93,7 +95,8 @@ impl<'a> Line<'a> {
     ) -> Self {
         let clock = Clock { rate: part.rate, first };
         let mut warnings: Vec<String> = opened.notes.iter().map(Note::to_string).collect();
-        warnings.extend(reading.findings.iter().map(Finding::to_string));
+        let words = |finding| FindingWords::of(finding, part.rate, Language::English).sentences();
+        warnings.extend(reading.findings.iter().map(words));
         let quality = reading.findings.iter().map(|finding| Quality {
             kind: finding.kind,
             severity: finding.severity,

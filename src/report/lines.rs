@@ -3,8 +3,8 @@
 use super::{Orientation, PlacementLine, ResultLine, SavedWork, Settings};
 use crate::analysis::{Measurement, Standing};
 use crate::lesson::{
-    Answer, Evidence, FindingWords, LandmarkWords, Placement, ResultRow, ResultsTable, Session, Step,
-    TypicalRange,
+    Answer, Evidence, FindingWords, LandmarkWords, Placement, ResultRow, ResultsTable, Session,
+    Step, TypicalRange,
 };
 use crate::signal::{MarkKind, Recording, SampleRate, VoltageUnit};
 use crate::words::{Language, figure, say, say_with};

@@ -41,7 +41,7 @@ impl Window {
             // Said first: three is odd but too few, four is both.
             0..Self::FEWEST => Err(UnusableWindow::TooFew(points)),
             _ if points > Self::MOST => Err(UnusableWindow::TooMany(points)),
-            _ if points % 2 == 0 => Err(UnusableWindow::Even(points)),
+            _ if points.is_multiple_of(2) => Err(UnusableWindow::Even(points)),
             _ => Ok(Self(points)),
         }
     }

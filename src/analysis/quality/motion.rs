@@ -19,8 +19,13 @@ const JUMP: f32 = 0.5;
 /// How many samples of a window are looked at.
 const LOOKED_AT: usize = 61;
 
-/// The stretches around jumps, in order.
-pub(crate) fn motion(samples: &[f32], rate: SampleRate, height: f32) -> Vec<SampleSpan> {
+/// The stretches around jumps outside those that can't be used, in order.
+pub(crate) fn motion(
+    samples: &[f32],
+    rate: SampleRate,
+    height: f32,
+    unusable: &[SampleSpan],
+) -> Vec<SampleSpan> {
     let (window, step) = (rate.count(WINDOW).max(1), rate.count(STEP).max(1));
     if samples.len() < window || height <= 0.0 {
         return Vec::new();
@@ -33,7 +38,8 @@ pub(crate) fn motion(samples: &[f32], rate: SampleRate, height: f32) -> Vec<Samp
     let jumps = line.iter().zip(line.iter().skip(APART)).enumerate();
     let spans = jumps
         .filter(|(_, (before, after))| (*after - *before).abs() > JUMP * height)
-        .map(|(k, _)| SampleSpan::new(k * step, (k + APART) * step + window));
+        .map(|(k, _)| SampleSpan::new(k * step, (k + APART) * step + window))
+        .filter(|span| !unusable.iter().any(|other| other.overlaps(*span)));
     merged(spans, samples.len())
 }
 
@@ -51,11 +57,11 @@ mod tests {
     fn a_jump_of_the_line_is_motion_and_breathing_is_not() {
         let rate = SampleRate::new(100.0).unwrap();
         let breathing = trace(|i| 0.5 * (i as f32 * TAU / 400.0).sin());
-        assert_eq!(motion(&breathing, rate, 1.0), []);
-        let jump = motion(&trace(|i| if i < 1500 { 0.0 } else { 0.9 }), rate, 1.0);
+        assert_eq!(motion(&breathing, rate, 1.0, &[]), []);
+        let jump = motion(&trace(|i| if i < 1500 { 0.0 } else { 0.9 }), rate, 1.0, &[]);
         assert_eq!(jump.len(), 1);
         assert!(jump[0].start().get() < 1500 && jump[0].end().get() > 1500);
         assert!(jump[0].len() < 200, "{jump:?}");
-        assert_eq!(motion(&[], rate, 1.0), []);
+        assert_eq!(motion(&[], rate, 1.0, &[]), []);
     }
 }

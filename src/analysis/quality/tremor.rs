@@ -19,8 +19,14 @@ const FUZZ: f32 = 0.04;
 /// The part of a normal distribution's spread that half of it lies within.
 const HALF: f32 = 0.6745;
 
-/// The trembling stretches, in order. `quiet` is the trace without hum, `height` that of R.
-pub(crate) fn tremor(quiet: &[f32], rate: SampleRate, height: f32) -> Vec<SampleSpan> {
+/// The trembling stretches outside those that can't be used, in order. `quiet` is the trace without hum,
+/// `height` that of R.
+pub(crate) fn tremor(
+    quiet: &[f32],
+    rate: SampleRate,
+    height: f32,
+    unusable: &[SampleSpan],
+) -> Vec<SampleSpan> {
     let window = rate.count(WINDOW);
     // Below twice the corner there is no band to look into.
     if quiet.len() < window || rate.nyquist().hertz() < 1.5 * ABOVE.hertz() || height <= 0.0 {
@@ -32,8 +38,9 @@ pub(crate) fn tremor(quiet: &[f32], rate: SampleRate, height: f32) -> Vec<Sample
     };
     let starts = (0..=fine.len() - window).step_by(rate.count(STEP).max(1));
     let spans = starts
-        .filter(|&start| spread(start) > FUZZ * height)
-        .map(|start| SampleSpan::new(start, start + window));
+        .map(|start| SampleSpan::new(start, start + window))
+        .filter(|span| !unusable.iter().any(|other| other.overlaps(*span)))
+        .filter(|span| spread(span.start().get()) > FUZZ * height);
     merged(spans, quiet.len())
 }
 
@@ -51,16 +58,16 @@ mod tests {
             (seed >> 8) as f32 / 8_388_608.0 - 1.0
         };
         let still: Vec<f32> = (0..5000).map(beat).collect();
-        assert_eq!(tremor(&still, rate, 1.0), []);
+        assert_eq!(tremor(&still, rate, 1.0, &[]), []);
         let mut tense = still;
         tense[2000..3500].iter_mut().for_each(|value| *value += 0.2 * noise());
-        let found = tremor(&tense, rate, 1.0);
+        let found = tremor(&tense, rate, 1.0, &[]);
         assert_eq!(found.len(), 1);
         assert!(
             found[0].start().get().abs_diff(2000) <= 250
                 && found[0].end().get().abs_diff(3500) <= 250
         );
-        assert_eq!(tremor(&[0.0; 10], rate, 1.0), []);
-        assert_eq!(tremor(&tense, SampleRate::new(50.0).unwrap(), 1.0), []);
+        assert_eq!(tremor(&[0.0; 10], rate, 1.0, &[]), []);
+        assert_eq!(tremor(&tense, SampleRate::new(50.0).unwrap(), 1.0, &[]), []);
     }
 }
