@@ -63,7 +63,8 @@ pub fn read(recording: &Recording, progress: &mut dyn Progress) -> Reading {
     let r: Vec<SampleIndex> = placed.r.iter().copied().map(SampleIndex::new).collect();
     // Hum would drown the first and last slopes of a complex.
     let tremor = worth_a_word(quality::tremor(&quiet, rate, placed.height, &unusable), rate);
-    let motion = worth_a_word(quality::motion(&quiet, rate, placed.height, &unusable), rate);
+    let motion =
+        worth_a_word(quality::motion(&quiet, &placed.r, rate, placed.height, &unusable), rate);
     let quiet = Recording { samples: quiet.into(), ..usable.clone() };
     let landmarks = delineate(&quiet, &r, polarity);
     let beats: Vec<Beat> = r
