@@ -8,6 +8,7 @@ mod answer;
 mod apply;
 mod beat;
 mod cautions;
+mod cleaning_words;
 mod command;
 mod events;
 #[cfg(test)]
@@ -28,6 +29,7 @@ pub use answer::{Answer, Placement, Try};
 pub use apply::{Evidence, Lesson};
 pub use beat::{beat_near, suggest_beat};
 pub use cautions::{Caution, CautionWords};
+pub use cleaning_words::cleaning_words;
 pub use command::{Command, Grip, Refusal};
 pub use events::{CycleEvent, EventWords};
 pub use finding_words::FindingWords;

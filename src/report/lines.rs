@@ -4,7 +4,7 @@ use super::{Orientation, PlacementLine, ResultLine, SavedWork, Settings};
 use crate::analysis::{Measurement, Standing};
 use crate::lesson::{
     Answer, Evidence, FindingWords, LandmarkWords, Placement, ResultRow, ResultsTable, Session,
-    Step, TypicalRange,
+    Step, TypicalRange, cleaning_words,
 };
 use crate::signal::{MarkKind, Recording, SampleRate, VoltageUnit};
 use crate::words::{Language, figure, say, say_with};
@@ -57,7 +57,7 @@ pub(super) fn facts(
     .collect()
 }
 
-/// What the student set, where it differs from the file: the part and the scale.
+/// What the student set, where it differs from the file: the part, the scale and what was taken out.
 fn taken(
     settings: &Settings,
     rate: SampleRate,
@@ -68,13 +68,15 @@ fn taken(
         let ends = [("from", &*time(part.start())), ("to", &*time(part.end()))];
         ("report.fact.part", say_with(language, "report.value.part", &ends))
     });
+    let cleaned = cleaning_words(&settings.cleaning, rate, language)
+        .map(|what| ("report.fact.cleaning", what));
     let scale = settings.calibration.map(|calibration| {
         let units = figure(calibration.units_per_millivolt(), 3);
         let centre = figure(calibration.centre(), 1);
         let places = [("units", &*units), ("centre", &*centre)];
         ("report.fact.scale", say_with(language, "report.value.scale", &places))
     });
-    part.into_iter().chain(scale)
+    part.into_iter().chain(scale).chain(cleaned)
 }
 
 /// The notes on the recording, those of the file and those by hand; `None` where there are none.

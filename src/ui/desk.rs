@@ -74,10 +74,15 @@ impl App {
 
     /// Takes up a trace: shows it and has it read.
     pub(super) fn work_on(self, trace: usize, raw: SavedRecording) {
-        let prepared = self.work.with_untracked(|work| work.settings.prepare(&raw.recording));
-        let recording = Arc::new(prepared);
+        let settings = self.work.with_untracked(|work| work.settings.clone());
+        let uncleaned = Arc::new(settings.uncleaned(&raw.recording));
         self.raw.set(Some(Arc::new(raw)));
-        let shown = Shown::new(trace, recording);
+        let shown = if settings.cleaning.is_none() {
+            Shown::new(trace, uncleaned)
+        } else {
+            let copy = Arc::new(settings.cleaning.apply(&uncleaned));
+            Shown::new(trace, copy).with_uncleaned(uncleaned)
+        };
         self.view.set(Some(first_view(&shown)));
         self.shown.set(Some(Arc::new(shown)));
         self.read_beats();
@@ -141,5 +146,5 @@ const FIRST_LOOK: Seconds = Seconds::new(10.0);
 fn first_view(shown: &Shown) -> Viewport {
     let (rate, samples) = (shown.recording.rate, shown.recording.samples.len());
     let span = SampleSpan::new(0, samples.min(rate.count(FIRST_LOOK)));
-    Viewport::stretch(&shown.envelope, rate, span)
+    Viewport::stretch(shown.tallest(), rate, span)
 }

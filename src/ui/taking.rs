@@ -1,8 +1,9 @@
-//! How the trace is taken: turned over, calibrated, a part of it, with marks by hand. The recording
+//! How the trace is taken: turned over, quietened, calibrated, a part of it, with marks by hand. The recording
 //! itself stays as it was opened.
 
 use super::browser::Drawer;
 use super::state::{App, ScaleTyped, Shown};
+use beatwalk::analysis::Cleaning;
 use beatwalk::chart::Viewport;
 use beatwalk::lesson::Lesson;
 use beatwalk::report::Settings;
@@ -19,6 +20,11 @@ impl App {
     /// Gives heights in millivolts, or takes that back.
     pub fn calibrate(self, calibration: Option<Calibration>) {
         self.set_up(|settings| settings.calibration = calibration);
+    }
+
+    /// Takes noise out of the trace, or puts it back.
+    pub fn clean(self, cleaning: Cleaning) {
+        self.set_up(|settings| settings.cleaning = cleaning);
     }
 
     /// Keeps what was filled in for the scale, so that the next file of the sensor needs only a look.
@@ -63,7 +69,7 @@ impl App {
         if let (Some(view), Some(shown)) = (view, self.shown.get_untracked()) {
             let rate = shown.recording.rate;
             let span = view.samples(rate, shown.recording.samples.len());
-            self.view.set(Some(Viewport::stretch(&shown.envelope, rate, span)));
+            self.view.set(Some(Viewport::stretch(shown.tallest(), rate, span)));
         }
     }
 

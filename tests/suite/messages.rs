@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The subjects of the message files.
-const SUBJECTS: [&str; 12] = [
+const SUBJECTS: [&str; 13] = [
     "app.",
     "page.",
     "demo.",
@@ -16,6 +16,7 @@ const SUBJECTS: [&str; 12] = [
     "cautions.",
     "results.",
     "findings.",
+    "cleaning.",
     "report.",
     "ranges.",
 ];

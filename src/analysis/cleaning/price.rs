@@ -24,6 +24,8 @@ const BEFORE_QRS: Seconds = Seconds::new(0.2);
 /// What a cleaned copy costs and buys.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Price {
+    /// The typical beat of the trace as it was; `None` when there are too few beats.
+    pub typical: Option<MedianBeat>,
     /// The heights of P, Q, R, S and T; those of waves that could be measured.
     pub waves: Vec<WavePrice>,
     /// From QRS onset to QRS end in the trace and in the copy.
@@ -55,18 +57,19 @@ impl WavePrice {
     }
 }
 
-/// Compares a copy with the trace that it was made from and that was read.
+/// Compares a copy with the trace that it was made from. The beats may be those of either.
 pub fn price(trace: &Recording, copy: &Recording, reading: &Reading) -> Price {
     let noise_removed_db = noise_removed(trace, copy, &reading.beats);
-    let after = median_beat(copy, &reading.beats, reading.polarity);
-    let (Some(before), Some(after)) = (reading.median.as_ref(), after) else {
+    let typical = |of: &Recording| median_beat(of, &reading.beats, reading.polarity);
+    let (Some(before), Some(after)) = (typical(trace), typical(copy)) else {
         return Price { noise_removed_db, ..Price::default() };
     };
     let waves = [Landmark::PPeak, Landmark::Q, Landmark::R, Landmark::S, Landmark::TPeak];
     Price {
-        waves: waves.into_iter().filter_map(|wave| wave_price(wave, before, &after)).collect(),
-        qrs: width(before).zip(width(&after)),
+        waves: waves.into_iter().filter_map(|wave| wave_price(wave, &before, &after)).collect(),
+        qrs: width(&before).zip(width(&after)),
         noise_removed_db,
+        typical: Some(before),
     }
 }
 

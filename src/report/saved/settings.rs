@@ -1,10 +1,11 @@
-//! How a trace is taken: calibrated, turned over, with marks added by hand, a part of it.
+//! How a trace is taken: calibrated, turned over, with marks added by hand, a part of it, quietened.
 //!
 //! [`Settings::prepare`] makes the recording that is worked on from the one that was opened, which is
 //! never altered. Marks by hand and the part are samples of the recording as opened, so that another
 //! part leaves them where they were; everything a student places later is a sample of the part.
 
 use super::{SavedError, Unknown};
+use crate::analysis::Cleaning;
 use crate::signal::{Calibration, Mark, Recording, SampleIndex, SampleSpan};
 use serde::{Deserialize, Serialize};
 
@@ -23,6 +24,9 @@ pub struct Settings {
     /// Marks added by hand, in order, in samples of the recording as opened.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub marks: Vec<Mark>,
+    /// What is taken out of it before it is read.
+    #[serde(default, skip_serializing_if = "Cleaning::is_none")]
+    pub cleaning: Cleaning,
     /// What a later version wrote and this one does not know.
     #[serde(flatten)]
     unknown: Unknown,
@@ -66,6 +70,12 @@ impl Settings {
     /// The recording that is worked on, from the one that was opened.
     #[must_use]
     pub fn prepare(&self, raw: &Recording) -> Recording {
+        self.cleaning.apply(&self.uncleaned(raw))
+    }
+
+    /// The same before anything is taken out of it.
+    #[must_use]
+    pub fn uncleaned(&self, raw: &Recording) -> Recording {
         let part = match self.part {
             Some(part) => raw.part(part),
             None => raw.clone(),

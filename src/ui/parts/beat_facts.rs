@@ -4,7 +4,7 @@ use crate::ui::state::{App, Screen, tr};
 use beatwalk::analysis::{Measurement, Polarity, Reading, Standing};
 use beatwalk::report::Orientation;
 use beatwalk::signal::{Landmark, VoltageUnit};
-use beatwalk::words::{decimal, say, say_with};
+use beatwalk::words::{Language, decimal, say, say_with};
 use leptos::prelude::*;
 
 /// How many beats, and what they measure.
@@ -62,6 +62,11 @@ fn r_height(app: App, reading: &Reading) -> String {
     let (Some(height), Some(unit)) = (height, unit) else {
         return say(language, "page.not_measurable").into_owned();
     };
+    height_words(height, unit, language)
+}
+
+/// A height with its unit.
+pub(super) fn height_words(height: f64, unit: VoltageUnit, language: Language) -> String {
     let (key, decimals) = match unit {
         VoltageUnit::Millivolt => ("page.see.height_millivolt", 2),
         VoltageUnit::Counts => ("page.see.height_counts", 0),

@@ -2,6 +2,8 @@
 
 mod beat_facts;
 mod chart;
+mod cleaning_card;
+mod cleaning_price;
 mod figures;
 mod file_facts;
 mod findings;
@@ -24,6 +26,7 @@ mod tools;
 mod trace_view;
 
 pub use beat_facts::{BeatFacts, TurnOver};
+pub use cleaning_card::CleaningCard;
 pub use figures::Figures;
 pub use file_facts::FileFacts;
 pub use findings::FindingsList;
