@@ -37,11 +37,12 @@ pub(super) fn draw_shades<DB: DrawingBackend>(
     let Look { palette, scale, .. } = *look;
     for shade in scene.shades {
         let Some(area) = across(shade.span, scene, projection) else { continue };
-        let ink = match shade.tone {
-            Tone::Chosen => palette.chosen,
-            Tone::Unusable => palette.unusable,
+        let (ink, cover) = match shade.tone {
+            Tone::Chosen => (palette.chosen, 1.0),
+            Tone::Unusable => (palette.unusable, 1.0),
+            Tone::Doubtful => (palette.unusable, 0.5),
         };
-        pen.fill(area, ink, 1.0)?;
+        pen.fill(area, ink, cover)?;
         let weight = (palette.line_weight * scale).max(1.0);
         for x in [area.left, area.right] {
             pen.upright(x, area.top, area.bottom, palette.axis, weight)?;

@@ -18,6 +18,7 @@ mod pulse;
 mod scene;
 mod summary;
 mod svg;
+mod tachogram;
 mod ticks;
 mod trace;
 mod viewport;
@@ -29,6 +30,7 @@ pub use projection::{Frame, Margins, Projection};
 pub use scene::{BeatMark, Look, NoteMark, PointMark, Role, Shade, Tone, TraceScene};
 pub use summary::summary;
 pub use svg::{CSS_PX_PER_MM, SvgText, to_svg};
+pub use tachogram::{TachogramScene, draw_tachogram};
 pub use trace::draw_trace;
 pub use viewport::{Bounds, Viewport};
 

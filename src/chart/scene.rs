@@ -92,8 +92,10 @@ pub struct Shade<'a> {
 pub enum Tone {
     /// Chosen or measured by the student.
     Chosen,
-    /// It can't be used: noise, flat, cut off.
+    /// It can't be used: noise, flat.
     Unusable,
+    /// Something lies over it, but it can be used with care: tremor, movement, cut off.
+    Doubtful,
 }
 
 /// How to draw it.

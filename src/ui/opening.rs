@@ -4,7 +4,7 @@
 use super::browser::{self, Drawer, Dropped};
 use super::state::{App, Asked, Memory, OpenFile, Screen, Source};
 use crate::worker::{Opened, RateWanted, Request, Stage};
-use beatwalk::formats::{Choices, How, KnownShapes, TextShape};
+use beatwalk::formats::{Choices, How, KnownShapes, SourceFile, TextShape, only_member};
 use beatwalk::report::is_saved_reading;
 use beatwalk::signal::Recording;
 use gloo_file::File;
@@ -85,9 +85,9 @@ impl App {
         spawn_local(async move {
             match browser::read_bytes(&files).await {
                 Err((what, remedy)) => self.fail(what, remedy),
-                Ok(read) => match read.as_slice() {
-                    [(_, bytes)] if is_saved_reading(bytes) => self.open_saved(bytes),
-                    _ => self.ask_to_open(read, how),
+                Ok(mut read) => match saved_in(&mut read) {
+                    Some(saved) => self.open_saved(&saved),
+                    None => self.ask_to_open(read, how),
                 },
             }
         });
@@ -148,4 +148,22 @@ impl App {
     fn keep_shapes(self) {
         self.shapes.with_untracked(|shapes| self.write_data(Drawer::Shapes, shapes));
     }
+}
+
+/// Packed files up to this many bytes are looked into on the page itself: saved work is opened there.
+const LOOKED_INTO: usize = 20 << 20;
+
+/// The bytes of saved work, when that is all there is, packed or not.
+fn saved_in(read: &mut [(String, Vec<u8>)]) -> Option<Vec<u8>> {
+    let [(name, bytes)] = read else { return None };
+    if is_saved_reading(bytes) {
+        return Some(std::mem::take(bytes));
+    }
+    if bytes.len() > LOOKED_INTO {
+        return None;
+    }
+    let file = SourceFile { name: name.clone(), bytes: std::mem::take(bytes) };
+    let only = only_member(&file).map(|only| only.bytes);
+    *bytes = file.bytes;
+    only.filter(|bytes| is_saved_reading(bytes))
 }

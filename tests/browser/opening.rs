@@ -191,3 +191,17 @@ fn a_file_too_large_is_refused_before_it_is_read() {
     visit.leave_in_peace();
     std::fs::remove_file(&path).unwrap();
 }
+
+#[test]
+fn saved_work_opens_from_a_packed_file_too() {
+    use std::io::Write;
+    let saved = include_bytes!("../data/saved/version-1.beatwalk.json");
+    let mut packer = flate2::write::GzEncoder::new(Vec::new(), flate2::Compression::fast());
+    packer.write_all(saved).unwrap();
+    let packed = packer.finish().unwrap();
+    let visit = Visit::to_beatwalk();
+    let zone = visit.find("button", "Choose a file…").at(0.5, 0.5);
+    visit.drop_bytes(zone, &[("homework.beatwalk.json.gz", &packed)]);
+    visit.wait_for_text("Put the mark");
+    visit.leave_in_peace();
+}

@@ -1,4 +1,4 @@
-//! A student quietens a trace, sees what that costs, and takes it back.
+//! What a student finds out about a trace: what quietening costs, and how the rhythm varies.
 
 use crate::visit::Visit;
 
@@ -46,5 +46,22 @@ fn smoothing_tells_its_price_and_can_be_taken_back() {
     visit.wait_for("nothing to pay", || {
         visit.is_absent("button", "Back to the trace as it was").then_some(())
     });
+    visit.leave_in_peace();
+}
+
+#[test]
+fn the_rhythm_is_shown_as_picture_numbers_and_table() {
+    let visit = Visit::to_beatwalk();
+    visit.find_containing("button", "Q-03 at rest").click();
+    visit.wait_for_text("RMSSD");
+    visit.wait_for_text("differences)");
+    unfold(&visit);
+    let rows = "return document.querySelectorAll('.rhythm__table tbody tr').length";
+    // 32 beats lie 31 intervals apart.
+    visit.wait_for("a row for each interval", || {
+        (visit.run(rows, Vec::new()).as_u64() == Some(31)).then_some(())
+    });
+    visit.run("document.querySelector('.rhythm__chart').scrollIntoView()", Vec::new());
+    visit.sketch("rhythm");
     visit.leave_in_peace();
 }

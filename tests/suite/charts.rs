@@ -3,10 +3,11 @@
 //! After a wanted change run once with `BEATWALK_REWRITE=1` and look at every changed file. The
 //! signals are sums of bell curves: invented hearts with round numbers.
 
-use beatwalk::analysis::{Standing, WhySetAside};
+use beatwalk::analysis::{Beat, Standing, WhySetAside, rhythm};
 use beatwalk::chart::{
     BeatMark, CSS_PX_PER_MM, CycleScene, Frame, Look, Palette, PointMark, Role, Shade, SvgText,
-    Tone, TraceScene, Viewport, draw_cycle, draw_trace, summary, to_svg,
+    TachogramScene, Tone, TraceScene, Viewport, draw_cycle, draw_tachogram, draw_trace, summary,
+    to_svg,
 };
 use beatwalk::signal::{
     Envelope, Hole, HoleCause, Landmark, Landmarks, SampleIndex, SampleRate, SampleSpan, Seconds,
@@ -228,4 +229,36 @@ fn a_cycle_with_its_intervals() {
         );
     }
     golden("cycle.svg", &svg);
+}
+
+/// Sixteen intervals that swing with breathing; one beat comes early and is set aside.
+#[test]
+fn a_tachogram_joins_what_counts_and_crosses_what_does_not() {
+    let rate = rate(500.0);
+    let mut at = 250;
+    let beats: Vec<Beat> = (0..17)
+        .map(|place| {
+            let early = place == 9;
+            let swing = 40.0 * (std::f64::consts::TAU * f64::from(place) / 5.0).sin();
+            let standing =
+                if early { Standing::SetAside(WhySetAside::OtherTiming) } else { Standing::Counts };
+            let r = SampleIndex::new(at - if early { 120 } else { 0 });
+            at = (at as f64 + 400.0 + swing) as usize;
+            Beat { r, landmarks: Landmarks::default(), standing }
+        })
+        .collect();
+    let envelope = heart(15.0, rate);
+    let recording = beatwalk::signal::Recording {
+        name: String::new(),
+        rate,
+        unit: VoltageUnit::Millivolt,
+        samples: envelope.samples().clone(),
+        holes: Vec::new(),
+        marks: Vec::new(),
+    };
+    let found = rhythm(&recording, &beats);
+    let scene = TachogramScene { intervals: &found.intervals, rate };
+    let text = SvgText { title: "Tachogram", description: "RR against time" };
+    let svg = to_svg((560, 220), 4, text, |area| draw_tachogram(area, &scene, &PAPER)).unwrap();
+    golden("tachogram.svg", &svg);
 }

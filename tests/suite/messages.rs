@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The subjects of the message files.
-const SUBJECTS: [&str; 13] = [
+const SUBJECTS: [&str; 14] = [
     "app.",
     "page.",
     "demo.",
@@ -17,6 +17,7 @@ const SUBJECTS: [&str; 13] = [
     "results.",
     "findings.",
     "cleaning.",
+    "rhythm.",
     "report.",
     "ranges.",
 ];

@@ -4,6 +4,7 @@ use super::chart::{Chart, Drawing};
 use super::gesture::{Gesture, Pointers, wheeled};
 use crate::ui::browser::CanvasSize;
 use crate::ui::state::{App, Shown};
+use beatwalk::analysis::{FindingKind, Severity};
 use beatwalk::chart::{
     BeatMark, CSS_PX_PER_MM, Frame, Look, NoteMark, PointMark, Projection, Shade, Tone, TraceScene,
     Viewport, draw_trace, summary,
@@ -47,14 +48,14 @@ pub fn TraceView(
             reading.as_ref().map(|reading| beat_marks(&reading.beats)).unwrap_or_default()
         })
     });
-    let unusable = Memo::new(move |_| flawed_stretches(app));
+    let flawed = Memo::new(move |_| flawed_stretches(app));
 
     let draw = move |drawing: &Drawing, size: CanvasSize| {
         let (Some(shown), Some(viewport)) = (app.shown.get(), viewport.get()) else { return };
-        let (overlay, marks, unusable) = (overlay.read(), marks.read(), unusable.read());
-        let shades: Vec<Shade<'_>> = unusable
+        let (overlay, marks, flawed) = (overlay.read(), marks.read(), flawed.read());
+        let shades: Vec<Shade<'_>> = flawed
             .iter()
-            .map(|(span, word)| Shade { span: *span, tone: Tone::Unusable, label: word })
+            .map(|(span, tone, word)| Shade { span: *span, tone: *tone, label: word })
             .collect();
         let notes = note_marks(&shown);
         let scene = TraceScene {
@@ -175,16 +176,24 @@ fn beat_marks(beats: &[beatwalk::analysis::Beat]) -> Vec<BeatMark> {
         .collect()
 }
 
-/// The stretches where something is wrong, each with a word.
-fn flawed_stretches(app: App) -> Vec<(SampleSpan, String)> {
+/// The stretches where something is wrong, with a word each. Tops that are cut off are many and narrow:
+/// they are shaded, and the list beside the trace says what they are.
+fn flawed_stretches(app: App) -> Vec<(SampleSpan, Tone, String)> {
     let language = app.language.get();
     let stretches = app.with_evidence(|evidence| {
         let rate = evidence.recording.rate;
         let findings = evidence.reading.findings.iter();
         findings
             .flat_map(|finding| {
-                let word = FindingWords::of(finding, rate, language).word;
-                finding.spans.iter().map(move |span| (*span, word.clone()))
+                let word = match finding.kind {
+                    FindingKind::Clipped => String::new(),
+                    _ => FindingWords::of(finding, rate, language).word,
+                };
+                let tone = match finding.severity {
+                    Severity::Unusable => Tone::Unusable,
+                    Severity::Limits | Severity::Remark => Tone::Doubtful,
+                };
+                finding.spans.iter().map(move |span| (*span, tone, word.clone()))
             })
             .collect()
     });

@@ -1,0 +1,116 @@
+//! The rhythm: how much the heart varies from beat to beat, as a picture, in numbers and as a table.
+
+use super::chart::{Chart, Drawing};
+use super::trace_view::look;
+use crate::ui::browser::CanvasSize;
+use crate::ui::state::{App, tr};
+use beatwalk::analysis::{Rhythm, RrInterval, Variability, WhyLeftOut, rhythm};
+use beatwalk::chart::{TachogramScene, draw_tachogram};
+use beatwalk::signal::SampleRate;
+use beatwalk::words::{Language, decimal, figure, say, say_with};
+use leptos::html::Canvas;
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// The rhythm of the trace; nothing while it is being read.
+#[component]
+pub fn RhythmCard() -> impl IntoView {
+    let app = App::here();
+    let found = Memo::new(move |_| {
+        app.with_evidence(|evidence| Arc::new(rhythm(evidence.recording, &evidence.reading.beats)))
+    });
+    let rate = move || app.shown.with(|shown| shown.as_ref().map(|shown| shown.recording.rate));
+    let canvas = NodeRef::<Canvas>::new();
+    let draw = move |drawing: &Drawing, size: CanvasSize| {
+        let (Some(found), Some(rate)) = (found.get(), rate()) else { return };
+        let scene = TachogramScene { intervals: &found.intervals, rate };
+        let _ = draw_tachogram(drawing, &scene, &look(app, size, None));
+    };
+    let some = move || found.read().as_ref().is_some_and(|found| !found.intervals.is_empty());
+    let numbers = move || {
+        let language = app.language.get();
+        found.get().map(|found| numbers(&found, language))
+    };
+    let rows = move || {
+        let language = app.language.get();
+        let (found, rate) = (found.get()?, rate()?);
+        Some(found.intervals.iter().map(|rr| row(rr, rate, language)).collect_view())
+    };
+    view! {
+        <Show when=some>
+            <section class="card">
+                <h2>{tr("rhythm.title")}</h2>
+                {numbers}
+                <div class="chart rhythm__chart">
+                    <Chart canvas=canvas draw=draw attr:role="img" attr:aria-label=tr("rhythm.picture") />
+                </div>
+                <p class="soft">{tr("rhythm.rule")}</p>
+                <details>
+                    <summary>{tr("rhythm.table")}</summary>
+                    <div class="rhythm__table" tabindex="0" role="region" aria-label=tr("rhythm.table")>
+                        <table class="price">
+                            <thead>
+                                <tr>
+                                    <th scope="col">{tr("rhythm.from")}</th>
+                                    <th scope="col">{tr("rhythm.rr")}</th>
+                                    <th scope="col">{tr("rhythm.rate")}</th>
+                                    <th scope="col">{tr("rhythm.counts")}</th>
+                                </tr>
+                            </thead>
+                            <tbody>{rows}</tbody>
+                        </table>
+                    </div>
+                </details>
+            </section>
+        </Show>
+    }
+}
+
+/// SDNN and its kin, or why there are none.
+fn numbers(found: &Rhythm, language: Language) -> AnyView {
+    let Some(variability) = found.variability else {
+        return view! { <p>{say(language, "rhythm.too_few")}</p> }.into_any();
+    };
+    let Variability { n, mean_rr, sdnn, differences, rmssd, nn50, .. } = variability;
+    let dash = || say(language, "page.not_measurable").into_owned();
+    let ms = |value: f64| say_with(language, "rhythm.ms", &[("value", &figure(value, 1))]);
+    let shares = variability.pnn50().map(|share| {
+        let places = [
+            ("percent", &*figure(100.0 * share, 1)),
+            ("nn50", &*nn50.to_string()),
+            ("n", &*differences.to_string()),
+        ];
+        say_with(language, "rhythm.share", &places)
+    });
+    view! {
+        <dl class="facts">
+            <dt>{say(language, "rhythm.mean_rr")}</dt>
+            <dd>{ms(mean_rr.milliseconds())}</dd>
+            <dt>"SDNN"</dt>
+            <dd>{ms(sdnn.milliseconds())}</dd>
+            <dt>"RMSSD"</dt>
+            <dd>{rmssd.map_or_else(dash, |rmssd| ms(rmssd.milliseconds()))}</dd>
+            <dt>"pNN50"</dt>
+            <dd>{shares.unwrap_or_else(dash)}</dd>
+            <dt>{say(language, "rhythm.counted")}</dt>
+            <dd>{n}</dd>
+        </dl>
+    }
+    .into_any()
+}
+
+fn row(rr: &RrInterval, rate: SampleRate, language: Language) -> impl IntoView + use<> {
+    let counts = match rr.left_out {
+        None => "rhythm.yes",
+        Some(WhyLeftOut::Hole) => "rhythm.no_gap",
+        Some(WhyLeftOut::Beat(_)) => "rhythm.no_beat",
+    };
+    view! {
+        <tr>
+            <td>{decimal(rate.time_of(rr.from).seconds(), 2)}</td>
+            <td>{decimal(rr.rr.milliseconds(), 0)}</td>
+            <td>{decimal(rr.rate().per_minute(), 1)}</td>
+            <td>{say(language, counts)}</td>
+        </tr>
+    }
+}
