@@ -112,7 +112,7 @@ struct Reader<'a> {
 impl Reader<'_> {
     /// The unit of its samples, and what turns the file's into it.
     fn unit(&self, notes: &mut Vec<EdfNote>) -> (crate::signal::VoltageUnit, f64) {
-        let named = unit::named(&self.signal.unit);
+        let named = unit::voltage(&self.signal.unit);
         let (signal, unit) = (self.signal.label.clone(), self.signal.unit.clone());
         match named {
             None if unit.is_empty() => notes.push(EdfNote::NoUnit { signal }),

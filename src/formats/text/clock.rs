@@ -16,20 +16,34 @@ pub(super) struct Moment {
 
 /// Reads a moment.
 pub(super) fn moment(cell: &[u8]) -> Option<Moment> {
-    if cell.len() > 40 || !cell.contains(&b':') {
+    if cell.len() > 40 {
         return None;
     }
     let text = std::str::from_utf8(cell).ok()?;
-    let colon = text.find(':')?;
+    let text = text.trim_matches(['[', ']', '(', ')', '\'']);
+    let Some(colon) = text.find(':') else { return without_colons(text) };
     let start =
         text.get(..colon)?.rfind(|sign: char| !sign.is_ascii_digit()).map_or(0, |at| at + 1);
     let (before, time) = text.split_at_checked(start)?;
     let seconds = time_of_day(time)?;
-    let before = before.trim_end_matches(['T', 't', ' ', '_', ',']);
+    let before = before.trim_end_matches(['T', ' ', '_', ',']);
     if before.is_empty() {
         return (start == 0).then_some(Moment { seconds, dated: false });
     }
     Some(Moment { seconds: seconds + 86_400.0 * day_number(before)?, dated: true })
+}
+
+/// `20260302T091405.250Z`, the basic form of ISO 8601.
+fn without_colons(text: &str) -> Option<Moment> {
+    let (date, time) = text.split_once('T')?;
+    let (whole, rest) = (date.len() == 8).then(|| time.split_at_checked(6))??;
+    let (hours, rest_of) = whole.split_at_checked(2)?;
+    let (minutes, seconds) = rest_of.split_at_checked(2)?;
+    let (year, rest_of) = date.split_at_checked(4)?;
+    let (month, day) = rest_of.split_at_checked(2)?;
+    let days = day_number(&format!("{year}-{month}-{day}"))?;
+    let seconds = time_of_day(&format!("{hours}:{minutes}:{seconds}{rest}"))?;
+    Some(Moment { seconds: seconds + 86_400.0 * days, dated: true })
 }
 
 fn time_of_day(text: &str) -> Option<f64> {
@@ -86,8 +100,46 @@ fn decimal(text: &str) -> Option<f64> {
     number(text.as_bytes(), mark).filter(|_| text.starts_with(|sign: char| sign.is_ascii_digit()))
 }
 
+/// The first three letters of the months, in English and as German and Spanish spell them otherwise.
+const MONTHS: [&[&str]; 12] = [
+    &["jan", "ene"],
+    &["feb"],
+    &["mar", "mär"],
+    &["apr", "abr"],
+    &["may", "mai"],
+    &["jun"],
+    &["jul"],
+    &["aug", "ago"],
+    &["sep"],
+    &["oct", "okt"],
+    &["nov"],
+    &["dec", "dez", "dic"],
+];
+
+/// `2-Mar-2026`, `Mar 2 2026`, `Mon Mar 2 2026` with its month as a number: `2.3.2026`.
+fn with_month_number(text: &str) -> Option<String> {
+    let mut numbers = Vec::new();
+    let mut month = None;
+    for word in text.split(|sign: char| !sign.is_alphanumeric()).filter(|word| !word.is_empty()) {
+        if word.starts_with(|sign: char| sign.is_ascii_digit()) {
+            numbers.push(word);
+        } else {
+            let start: String = word.to_lowercase().chars().take(3).collect();
+            month = month.or(MONTHS.iter().position(|names| names.contains(&start.as_str())));
+        }
+    }
+    match (month, numbers.as_slice()) {
+        (Some(month), [year, day]) if year.len() == 4 => Some(format!("{day}.{}.{year}", month + 1)),
+        (Some(month), [day, year]) => Some(format!("{day}.{}.{year}", month + 1)),
+        _ => None,
+    }
+}
+
 /// Days since 1970-01-01 in the Gregorian calendar.
 fn day_number(text: &str) -> Option<f64> {
+    if text.contains(char::is_alphabetic) {
+        return day_number(&with_month_number(text)?);
+    }
     let sign = text.chars().find(|sign| !sign.is_ascii_digit())?;
     if !"-/.".contains(sign) {
         return None;
@@ -134,6 +186,10 @@ mod tests {
         assert_eq!(seconds("1.3.2000 00:00:00"), seconds("2000-03-01 00:00:00"));
         assert_eq!(seconds("3/1/2000 00:00:00"), seconds("2000-03-01 00:00:00"));
         assert_eq!(seconds("2000-03-01T01:00:00+01:00"), seconds("2000-03-01T00:00:00Z"));
+        for text in ["20000301T000000", "1-Mar-2000 00:00:00", "Mar 1, 2000 00:00:00", "Wed 1 Mär 2000 00:00:00"] {
+            assert_eq!(seconds(text), Some(951_868_800.0), "{text}");
+        }
+        assert_eq!(seconds("[09:14:05.250]"), Some(33_245.25));
     }
 
     #[test]

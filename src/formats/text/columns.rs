@@ -46,7 +46,7 @@ pub(super) struct Columns {
 /// How many columns the table has once empty ones at the right are gone.
 pub(super) fn filled_width(samples: &[ColumnSample], header: &Header) -> usize {
     let is_empty = |at: usize| {
-        samples.get(at).is_none_or(|sample| sample.numbers + sample.moments + sample.texts == 0)
+        samples.get(at).is_none_or(ColumnSample::is_empty)
             && header.names.get(at).is_none_or(String::is_empty)
             && header.units.get(at).is_none_or(Option::is_none)
     };
@@ -122,7 +122,7 @@ fn find_time(samples: &[ColumnSample], header: &Header) -> (TimeColumn, bool) {
         names_time(name(at)) && !matches!(header.units.get(at), Some(Some(Unit::Value(_))))
     };
     if let Some(time) = find(&|at, sample| {
-        is_numeric(sample) && (says(at) || has_unit(at)) && changes(&sample.values)
+        sample.numbers > sample.texts && (says(at) || has_unit(at)) && changes(&sample.values)
     }) {
         return (time, false);
     }

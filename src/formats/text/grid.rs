@@ -167,7 +167,9 @@ fn track(stamps: &Stamps, period: f64, rounding: f64) -> Vec<Run> {
                     next.map(|(time, ahead)| time - (at + period * f64::from(1 + ahead)));
                 delays.all(|later| later > 0.5 * delay)
             };
-            if delay > late && persists() {
+            // The last rows have nothing after them to show that a delay lasts.
+            let shows = part.len() - place > 3 || delay > 2.0 * late;
+            if delay > late && shows && persists() {
                 // `as` saturates.
                 let rows_missing = ((delay / period).round() as usize).max(1);
                 gaps.push(Gap { before: rows.start + place, rows: rows_missing });

@@ -3,8 +3,10 @@
 //! The names stand right above the first row, or in the last remark above it when that has as many
 //! cells as a row. A row of units may stand below or above the names.
 
+use super::super::Delimiter;
 use super::lines::{Cells, Line, shown};
-use super::shape::Shape;
+use super::number::is_missing;
+use super::shape::{ColumnSample, Shape};
 use super::unit_words::{Unit, name_and_unit, names_time, unit};
 
 /// Names and units of the columns; the name is empty where there is none.
@@ -32,7 +34,10 @@ pub(super) fn read(shape: &Shape<'_>, width: usize) -> Header {
         })
     };
     let unit_row = taken(rows.next_if(|(_, cells)| is_unit_row(cells)));
-    let name_row = taken(rows.next_if(|_| true));
+    let mut name_row = taken(rows.next_if(|_| true));
+    if let Some(cells) = name_row.as_mut().filter(|cells| lacks_a_name(cells, shape)) {
+        cells.insert(0, String::new());
+    }
     let unit_row = match unit_row {
         Some(row) => Some(row),
         None => taken(rows.next_if(|(_, cells)| is_unit_row(cells))),
@@ -50,6 +55,23 @@ pub(super) fn read(shape: &Shape<'_>, width: usize) -> Header {
     header
 }
 
+/// Whether the names begin one column too far to the left: row numbers came without a name.
+fn lacks_a_name(cells: &[String], shape: &Shape<'_>) -> bool {
+    let [numbers, next, ..] = shape.columns.as_slice() else { return false };
+    let counts = numbers.values.len() > 2
+        && numbers.values.windows(2).all(|pair| matches!(pair, [a, b] if b - a == 1.0))
+        && numbers.values.first().is_some_and(|first| (0.0..=1.0).contains(first));
+    let first_is_time = cells.first().is_some_and(|name| names_time(&name_and_unit(name).0));
+    counts
+        && cells.len() + 1 == filled(&shape.columns)
+        && (!first_is_time || next.values.is_sorted() && next.values.first() != next.values.last())
+}
+
+/// How many columns there are up to the last that holds anything.
+fn filled(columns: &[ColumnSample]) -> usize {
+    columns.iter().rposition(|column| !column.is_empty()).map_or(0, |last| last + 1)
+}
+
 /// The rows that may belong to the head, from the first row of numbers upwards.
 fn candidate_rows<'a>(
     above: &'a [Line<'a>],
@@ -62,7 +84,11 @@ fn candidate_rows<'a>(
             blanks += 1;
             return (blanks < 3).then_some(None);
         }
-        let mut cells = cells_of(line, shape);
+        let mut cells = cells_of(line, shape, width);
+        if cells.iter().all(|cell| is_missing(cell.as_bytes())) {
+            // A rule of dashes under the names.
+            return Some(None);
+        }
         if let Some(key) = cells.first_mut().filter(|cell| is_key(cell)) {
             // `Titles=` before the names of the other columns; any other key is no head.
             let lower = key.to_lowercase();
@@ -74,7 +100,7 @@ fn candidate_rows<'a>(
             key.clear();
         }
         let filled = cells.iter().filter(|cell| !cell.is_empty()).count();
-        let fits = filled > 0 && filled <= width && cells.len() + 1 >= width && filled * 2 >= width;
+        let fits = filled > 0 && filled <= width && cells.len() + 1 >= filled(&shape.columns) && filled * 2 >= width;
         // Across an empty line only what speaks like a head is one; a remark needs every cell.
         let speaks = cells.first().is_some_and(|name| {
             let (stem, found) = name_and_unit(name);
@@ -88,17 +114,39 @@ fn candidate_rows<'a>(
     rows.flatten().peekable()
 }
 
-fn cells_of(line: &Line<'_>, shape: &Shape<'_>) -> Vec<String> {
+fn cells_of(line: &Line<'_>, shape: &Shape<'_>, width: usize) -> Vec<String> {
     let mut bytes = line.bytes.trim_ascii_start();
     if line.is_comment() {
         bytes = bytes.trim_ascii_start();
         let marks =
             bytes.iter().take_while(|byte| matches!(byte, b'#' | b'%' | b'/' | b' ')).count();
         bytes = bytes.get(marks..).unwrap_or_default();
-    } else if shape.delimiter != super::super::Delimiter::Space {
+    } else if shape.delimiter != Delimiter::Space {
         bytes = line.bytes;
     }
-    Cells::new(bytes, shape.delimiter).map(shown).collect()
+    let cells: Vec<String> = Cells::new(bytes, shape.delimiter).map(shown).collect();
+    match shape.delimiter {
+        Delimiter::Space if cells.len() > width => names_of_several_words(bytes, cells, width),
+        _ => cells,
+    }
+}
+
+/// Names between spaces that hold spaces: parted where there are two, or joined with their brackets.
+fn names_of_several_words(line: &[u8], cells: Vec<String>, width: usize) -> Vec<String> {
+    let text = String::from_utf8_lossy(line).replace('\t', "  ");
+    let parted: Vec<String> =
+        text.split("  ").map(str::trim).filter(|name| !name.is_empty()).map(str::to_owned).collect();
+    if parted.len() == width {
+        return parted;
+    }
+    let mut joined: Vec<String> = Vec::new();
+    for cell in &cells {
+        match joined.last_mut().filter(|_| cell.starts_with(['(', '[', '{', '/'])) {
+            Some(name) => *name = format!("{name} {cell}"),
+            None => joined.push(cell.clone()),
+        }
+    }
+    if joined.len() == width { joined } else { cells }
 }
 
 /// `Interval=`, `Sample interval: 4 ms`.
@@ -110,12 +158,20 @@ fn is_key(cell: &str) -> bool {
     })
 }
 
+/// Whether a row holds units: at least half of its cells known ones, the others as short or in brackets.
 fn is_unit_row(cells: &[String]) -> bool {
-    let mut written = cells.iter().filter(|cell| !cell.is_empty()).peekable();
-    written.peek().is_some()
-        && written.all(|cell| {
-            unit(cell).is_some() || (cell.starts_with(['(', '[']) && cell.ends_with([')', ']']))
-        })
+    let written = || cells.iter().filter(|cell| !cell.is_empty());
+    let in_brackets = |cell: &String| cell.starts_with(['(', '[']) && cell.ends_with([')', ']']);
+    let known = written().filter(|cell| unit(cell).is_some()).count();
+    let rest = || written().filter(|cell| unit(cell).is_none());
+    written().count() > 0
+        && (known == written().count() || known * 2 > written().count() && rest().all(|cell| in_brackets(cell) || is_short(cell))
+            || written().all(in_brackets))
+}
+
+/// Whether a word is as short as the sign of a unit, `degC`, `%`, `bpm`.
+fn is_short(word: &str) -> bool {
+    word.chars().count() <= 4 && !word.contains([' ', '_'])
 }
 
 #[cfg(test)]

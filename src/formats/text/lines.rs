@@ -137,7 +137,7 @@ fn quoted_part(rest: &[u8]) -> usize {
 
 fn unquoted(cell: &[u8]) -> &[u8] {
     match cell {
-        [b'"', inside @ .., b'"'] => inside.trim_ascii(),
+        [b'"', inside @ .., b'"'] | [b'\'', inside @ .., b'\''] => inside.trim_ascii(),
         _ => cell,
     }
 }

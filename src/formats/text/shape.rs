@@ -46,6 +46,13 @@ pub(super) struct ColumnSample {
     pub(super) unit: Option<Unit>,
 }
 
+impl ColumnSample {
+    /// Whether nothing stands in it.
+    pub(super) const fn is_empty(&self) -> bool {
+        self.numbers + self.moments + self.texts == 0
+    }
+}
+
 /// How a line reads under one pairing.
 #[derive(Clone, Copy, Debug, Default)]
 struct Row {

@@ -1,7 +1,7 @@
 //! The time column made to run forward: gaps in it filled, clocks carried over midnight, restarts found.
 //!
 //! Works in the file's own unit. A step back is, in this order: a clock or counter that started anew
-//! (midnight, noon of a 12-hour clock, the hour of a minutes clock, 2^32 or 2^16 of a counter); one
+//! (midnight, noon of a 12-hour clock, the hour of a minutes clock, 2^32, 2^16 or 2^8 of a counter); one
 //! stamp out of order, which is replaced from its neighbours; jitter, when it is at most three usual
 //! steps; and otherwise the start of a new run.
 
@@ -28,7 +28,7 @@ pub(super) fn order(mut times: Vec<f64>, clock: bool) -> Option<Stamps> {
     let whole = !clock && times.iter().take(1000).all(|time| time.fract() == 0.0);
     let wraps: &[f64] = match (clock, whole) {
         (true, _) => &[86_400.0, 43_200.0, 3600.0],
-        (_, true) => &[4_294_967_296.0, 65_536.0],
+        (_, true) => &[4_294_967_296.0, 65_536.0, 256.0],
         _ => &[],
     };
     let rows = times.len();
@@ -44,7 +44,12 @@ pub(super) fn order(mut times: Vec<f64>, clock: bool) -> Option<Stamps> {
         let mut replaced = None;
         if back < 0.0 {
             let nearby = if clock { 60.0_f64.max(step * 100.0) } else { step * 100.0 };
-            if let Some(wrap) = wraps.iter().find(|wrap| (0.0..=nearby).contains(&(back + **wrap)))
+            // A byte is full so soon that only the very next number will do.
+            let is_full = |wrap: &f64| {
+                let near = if *wrap < 1000.0 { step * 1.01 } else { nearby };
+                (0.0..=near).contains(&(back + wrap))
+            };
+            if let Some(wrap) = wraps.iter().find(|wrap| is_full(wrap))
             {
                 shift += wrap;
                 *time += wrap;
@@ -77,9 +82,13 @@ pub(super) fn order(mut times: Vec<f64>, clock: bool) -> Option<Stamps> {
 
 /// The median of the forward steps; `None` when there are none.
 pub(super) fn usual_step(times: &[f64]) -> Option<f64> {
-    let pairs = times.windows(2).filter_map(|pair| match pair {
-        [a, b] if b > a => Some(b - a),
-        _ => None,
+    // Loggers that stamp only some rows leave the others empty.
+    let mut known = (0..).zip(times).filter(|(_, time)| time.is_finite());
+    let mut before: (u32, f64) = known.next().map(|(row, time)| (row, *time))?;
+    let pairs = known.filter_map(|(row, time)| {
+        let (rows, step) = (row - before.0, time - before.1);
+        before = (row, *time);
+        (step > 0.0).then(|| step / f64::from(rows))
     });
     let mut steps: Vec<f64> = pairs.take(50_000).collect();
     let middle = steps.len() / 2;

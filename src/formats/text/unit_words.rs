@@ -2,7 +2,7 @@
 //!
 //! A unit stands in brackets, after a stroke or an underscore, as the last word of the name, or alone.
 
-use super::super::unit::named;
+use super::super::unit as names;
 use super::super::{TimeUnit, ValueUnit};
 
 /// A column's unit.
@@ -14,26 +14,9 @@ pub(super) enum Unit {
 
 /// The unit that this word is; `None` when it is none.
 pub(super) fn unit(word: &str) -> Option<Unit> {
-    // The micro sign and the Greek letter look alike but are two characters.
-    let word = word.trim().trim_matches(['(', ')', '[', ']', '{', '}', '"', '.']);
-    let lower = word.to_lowercase().replace(['\u{b5}', '\u{3bc}', '\u{fffd}'], "u");
-    Some(match lower.as_str() {
-        "s" | "sec" | "secs" | "second" | "seconds" | "sek" | "sekunden" | "segundos"
-        | "secondes" => Unit::Time(TimeUnit::Second),
-        "ms" | "msec" | "msecs" | "millis" | "millisecond" | "milliseconds" | "millisekunden"
-        | "milisegundos" => Unit::Time(TimeUnit::Millisecond),
-        "us" | "usec" | "usecs" | "micros" | "microsecond" | "microseconds" => {
-            Unit::Time(TimeUnit::Microsecond)
-        }
-        "min" | "mins" | "minute" | "minutes" | "minuten" | "minutos" => {
-            Unit::Time(TimeUnit::Minute)
-        }
-        "hh:mm:ss" | "hh:mm:ss.fff" | "hh:mm:ss.mmm" | "hh:mm:ss,fff" => {
-            Unit::Time(TimeUnit::Clock)
-        }
-        "adc" | "raw" | "lsb" | "analogread" | "bits" => Unit::Value(ValueUnit::Counts),
-        other => Unit::Value(named(other)?),
-    })
+    let word = word.trim().trim_matches(['(', ')', '[', ']', '{', '}', '<', '>', '|', '"', '\'', '.', '\u{ff08}', '\u{ff09}']);
+    let value = || names::voltage(word).or_else(|| names::counts(word)).map(Unit::Value);
+    names::time(word).map(Unit::Time).or_else(value)
 }
 
 /// The name of a column without its unit, and the unit.
@@ -42,13 +25,15 @@ pub(super) fn name_and_unit(head: &str) -> (String, Option<Unit>) {
     if let Some(found) = unit(head) {
         return (head.to_owned(), Some(found));
     }
-    if let Some(open) = head.rfind(['(', '[', '{'])
+    if let Some(open) = head.rfind(['(', '[', '{', '<', '|', '\u{ff08}'])
         && let (name, inside) = head.split_at(open)
         && let Some(found) = unit(inside)
     {
         return (name.trim().to_owned(), Some(found));
     }
     if let Some((name, last)) = head.rsplit_once(|sign: char| " _/,-:".contains(sign))
+        // Half of what stands in brackets is another unit: `(10^-3 V)`.
+        && !(head.ends_with([')', ']']) && name.contains(['(', '[']))
         && let Some(found) = unit(last)
     {
         let name = name.trim_end_matches([' ', '_', '/', ',', '-', ':']);
@@ -73,15 +58,25 @@ fn camel_case_unit(head: &str) -> Option<(String, Option<Unit>)> {
         })
 }
 
-/// `raw ecg`, `ADC value`, `EKG in mV, Abtastrate 200 Hz`: any word of two letters or more.
+/// `raw ecg`, `ADC value`, `EKG in mV, Abtastrate 200 Hz`: any word of two letters or more. Beside a number,
+/// as in `(10 uV)`, a voltage may be scaled and is not believed.
 fn value_unit_in(head: &str) -> Option<Unit> {
-    head.split(|sign: char| !sign.is_alphanumeric())
-        .filter(|word| word.chars().count() > 1)
-        .find_map(|word| unit(word).filter(|unit| matches!(unit, Unit::Value(_))))
+    head.split([',', ';', '(', ')', '[', ']']).find_map(|part| {
+        let numbered = part.contains(|sign: char| sign.is_ascii_digit());
+        part.split(|sign: char| !sign.is_alphanumeric())
+            .filter(|word| word.chars().count() > 1)
+            .find_map(|word| {
+                unit(word).filter(|unit| match unit {
+                    Unit::Value(ValueUnit::Counts) => true,
+                    Unit::Value(_) => !numbered,
+                    Unit::Time(_) => false,
+                })
+            })
+    })
 }
 
 /// Words that name a time column, in lower case.
-const TIME: [&str; 22] = [
+const TIME: [&str; 30] = [
     "t",
     "time",
     "times",
@@ -101,9 +96,17 @@ const TIME: [&str; 22] = [
     "epoch",
     "tijd",
     "tid",
-    "czas",
     "zeitstempel",
     "fecha",
+    "czas",
+    "aika",
+    "idő",
+    "čas",
+    "süre",
+    "время",
+    "時間",
+    "时间",
+    "millis",
 ];
 
 /// Words that name a column of sample numbers, in lower case.
@@ -161,5 +164,12 @@ mod tests {
             assert_eq!(name_and_unit(head), (head.to_owned(), None));
         }
         assert_eq!(name_and_unit("ECG (mV)").0, "ECG");
+    }
+
+    #[test]
+    fn a_scaled_unit_is_not_taken_for_the_plain_one() {
+        for head in ["ecg (10^-3 V)", "ecg (m V)", "ECG (10 uV)", "U (0.1 mV)"] {
+            assert_eq!(name_and_unit(head).1, None, "{head}");
+        }
     }
 }

@@ -192,7 +192,7 @@ fn signal(
     if line.gain.is_none() {
         say(WfdbNote::GainAssumed { signal: signal(), unit: line.unit.clone() });
     }
-    let named = unit::named(&line.unit);
+    let named = unit::voltage(&line.unit);
     match named {
         None => say(WfdbNote::NoVoltage { signal: signal(), unit: line.unit.clone() }),
         Some(ValueUnit::Volt | ValueUnit::Microvolt) => {
