@@ -91,3 +91,49 @@ fn likeness(recording: &Recording, beat: &Beat, typical: &MedianBeat) -> Option<
     let touches = recording.is_broken_between(SampleIndex::new(start), SampleIndex::new(end - 1));
     (!touches).then(|| correlation(cycle.iter().copied().zip(typical.samples.iter().copied())))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::analysis::{Intervals, Polarity, Standing};
+    use crate::signal::{Landmarks, SampleRate, VoltageUnit};
+
+    #[test]
+    fn a_beat_like_the_typical_one_is_clear_and_one_in_noise_is_not() {
+        let bell = |k: i32| (-f64::from(k * k) / 18.0).exp() as f32;
+        let typical: Vec<f32> = (-40..=40).map(bell).collect();
+        let mut samples: Vec<f32> = (0..400).map(|i| bell((i % 100) - 50)).collect();
+        for (i, value) in samples.iter_mut().enumerate().skip(200).take(100) {
+            *value += if i % 2 == 0 { 0.4 } else { -0.4 };
+        }
+        let mut landmarks = Landmarks::default();
+        landmarks.set(Landmark::R, Some(SampleIndex::new(40)));
+        let rate = SampleRate::new(250.0).unwrap();
+        let beat = |r| Beat {
+            r: SampleIndex::new(r),
+            landmarks: Landmarks::default(),
+            standing: Standing::Counts,
+        };
+        let reading = Reading {
+            polarity: Polarity::Upright,
+            beats: vec![beat(10), beat(50), beat(150), beat(250), beat(350)],
+            median: Some(MedianBeat { samples: typical, rate, landmarks, n: 4 }),
+            intervals: Intervals::default(),
+            findings: Vec::new(),
+        };
+        let recording = Recording {
+            name: String::new(),
+            rate,
+            unit: VoltageUnit::Millivolt,
+            samples: samples.into(),
+            holes: Vec::new(),
+            marks: Vec::new(),
+        };
+        let grades = Grades::of(&recording, &reading);
+        assert_eq!(grades.likeness[0], None, "it reaches over the start");
+        let found: Vec<Grade> = (0..5).map(|place| grades.beat(place)).collect();
+        assert_eq!(found, [Grade::Poor, Grade::Clear, Grade::Clear, Grade::Poor, Grade::Clear]);
+        assert_eq!((grades.count(Grade::Clear), grades.recording()), (3, Some(Grade::Usable)));
+        assert_eq!(Grades::of(&recording, &Reading { median: None, ..reading }).recording(), None);
+    }
+}

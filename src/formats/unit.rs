@@ -8,10 +8,25 @@ use super::{TimeUnit, ValueUnit};
 /// The unit of voltage of this name; `None` when it is none.
 pub(super) fn voltage(name: &str) -> Option<ValueUnit> {
     Some(match plain(name).as_str() {
-        "mv" | "millivolt" | "millivolts" | "mvolt" | "mvolts" | "milivoltios" | "milivolts"
-        | "мв" | "милливольт" => ValueUnit::Millivolt,
-        "uv" | "microvolt" | "microvolts" | "uvolt" | "uvolts" | "mikrovolt" | "microvoltios"
-        | "mkv" | "мкв" | "микровольт" => ValueUnit::Microvolt,
+        "mv"
+        | "millivolt"
+        | "millivolts"
+        | "mvolt"
+        | "mvolts"
+        | "milivoltios"
+        | "milivolts"
+        | "мв"
+        | "милливольт" => ValueUnit::Millivolt,
+        "uv"
+        | "microvolt"
+        | "microvolts"
+        | "uvolt"
+        | "uvolts"
+        | "mikrovolt"
+        | "microvoltios"
+        | "mkv"
+        | "мкв"
+        | "микровольт" => ValueUnit::Microvolt,
         "v" | "volt" | "volts" | "voltios" | "в" | "вольт" => ValueUnit::Volt,
         "adu" | "count" | "counts" | "digit" | "digits" => ValueUnit::Counts,
         _ => return None,
@@ -22,8 +37,21 @@ pub(super) fn voltage(name: &str) -> Option<ValueUnit> {
 pub(super) fn counts(name: &str) -> Option<ValueUnit> {
     matches!(
         plain(name).as_str(),
-        "adc" | "raw" | "lsb" | "analogread" | "bits" | "a/d units" | "adc units" | "adc counts"
-            | "raw counts" | "raw adc" | "adc value" | "adc code" | "code" | "codes" | "steps"
+        "adc"
+            | "raw"
+            | "lsb"
+            | "analogread"
+            | "bits"
+            | "a/d units"
+            | "adc units"
+            | "adc counts"
+            | "raw counts"
+            | "raw adc"
+            | "adc value"
+            | "adc code"
+            | "code"
+            | "codes"
+            | "steps"
     )
     .then_some(ValueUnit::Counts)
 }
@@ -32,11 +60,11 @@ pub(super) fn counts(name: &str) -> Option<ValueUnit> {
 pub(super) fn time(name: &str) -> Option<TimeUnit> {
     Some(match plain(name).as_str() {
         "s" | "sec" | "secs" | "second" | "seconds" | "sek" | "sekunde" | "sekunden"
-        | "sekunder" | "segundo" | "segundos" | "seconde" | "secondes" | "seconden"
-        | "secondi" | "sekundy" | "sekunti" | "с" | "сек" | "секунды" | "秒" => TimeUnit::Second,
+        | "sekunder" | "segundo" | "segundos" | "seconde" | "secondes" | "seconden" | "secondi"
+        | "sekundy" | "sekunti" | "с" | "сек" | "секунды" | "秒" => TimeUnit::Second,
         "ms" | "msec" | "msecs" | "millis" | "millisec" | "millisecond" | "milliseconds"
-        | "millisekunden" | "milisegundos" | "millisecondes" | "millisecondi"
-        | "milliseconden" | "мс" | "毫秒" | "ミリ秒" => TimeUnit::Millisecond,
+        | "millisekunden" | "milisegundos" | "millisecondes" | "millisecondi" | "milliseconden"
+        | "мс" | "毫秒" | "ミリ秒" => TimeUnit::Millisecond,
         "us" | "usec" | "usecs" | "micros" | "microsec" | "microsecond" | "microseconds"
         | "mikrosekunden" | "microsegundos" | "мкс" => TimeUnit::Microsecond,
         "min" | "mins" | "minute" | "minutes" | "minuten" | "minutos" | "minuti" | "мин" => {

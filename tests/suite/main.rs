@@ -31,6 +31,7 @@ mod reports;
 mod text_anything;
 mod text_choices;
 mod text_faults;
+mod text_marks;
 mod wav_files;
 mod wfdb_anything;
 mod wfdb_records;

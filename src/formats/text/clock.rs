@@ -129,7 +129,9 @@ fn with_month_number(text: &str) -> Option<String> {
         }
     }
     match (month, numbers.as_slice()) {
-        (Some(month), [year, day]) if year.len() == 4 => Some(format!("{day}.{}.{year}", month + 1)),
+        (Some(month), [year, day]) if year.len() == 4 => {
+            Some(format!("{day}.{}.{year}", month + 1))
+        }
         (Some(month), [day, year]) => Some(format!("{day}.{}.{year}", month + 1)),
         _ => None,
     }
@@ -186,7 +188,12 @@ mod tests {
         assert_eq!(seconds("1.3.2000 00:00:00"), seconds("2000-03-01 00:00:00"));
         assert_eq!(seconds("3/1/2000 00:00:00"), seconds("2000-03-01 00:00:00"));
         assert_eq!(seconds("2000-03-01T01:00:00+01:00"), seconds("2000-03-01T00:00:00Z"));
-        for text in ["20000301T000000", "1-Mar-2000 00:00:00", "Mar 1, 2000 00:00:00", "Wed 1 Mär 2000 00:00:00"] {
+        for text in [
+            "20000301T000000",
+            "1-Mar-2000 00:00:00",
+            "Mar 1, 2000 00:00:00",
+            "Wed 1 Mär 2000 00:00:00",
+        ] {
             assert_eq!(seconds(text), Some(951_868_800.0), "{text}");
         }
         assert_eq!(seconds("[09:14:05.250]"), Some(33_245.25));

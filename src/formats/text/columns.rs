@@ -8,7 +8,7 @@ use super::super::{Choices, TimeColumn, TimeUnit, ValueUnit};
 use super::header::Header;
 use super::notes::LeftOut;
 use super::shape::ColumnSample;
-use super::unit_words::{Unit, names_sample_number, names_time};
+use super::unit_words::{Unit, names_mark, names_sample_number, names_time};
 
 /// The most columns that are read as signals: more than any sensor of a classroom has.
 const MOST: usize = 64;
@@ -22,6 +22,8 @@ pub(super) enum Role {
     Time,
     /// A signal: its place among those read.
     Value(usize),
+    /// Marks: its place among the columns of marks.
+    Label(usize),
 }
 
 /// The columns of the table.
@@ -37,6 +39,8 @@ pub(super) struct Columns {
     pub(super) values: Vec<usize>,
     /// For each signal read: the unit said in the head.
     pub(super) units: Vec<ValueUnit>,
+    /// The columns that hold marks.
+    pub(super) labels: Vec<usize>,
     /// How many columns at the right are empty.
     pub(super) empty: usize,
     /// Whether there were more than are read.
@@ -75,6 +79,7 @@ pub(super) fn assign(samples: &[ColumnSample], header: &Header, choices: &Choice
         time_guessed,
         values: Vec::new(),
         units: Vec::new(),
+        labels: Vec::new(),
         empty: header.names.len() - width,
         limited: false,
     };
@@ -85,6 +90,9 @@ pub(super) fn assign(samples: &[ColumnSample], header: &Header, choices: &Choice
         let Some(role) = columns.roles.get_mut(at) else { continue };
         if Some(at) == time_at {
             *role = Role::Time;
+        } else if !chosen && is_label(sample, header.names.get(at).map_or("", String::as_str)) {
+            *role = Role::Label(columns.labels.len());
+            columns.labels.push(at);
         } else if is_numeric || chosen {
             if columns.values.len() >= MOST && !chosen {
                 columns.limited = true;
@@ -99,6 +107,15 @@ pub(super) fn assign(samples: &[ColumnSample], header: &Header, choices: &Choice
         }
     }
     columns
+}
+
+/// Whether a column holds marks: it is called so, or has words on a few rows and is empty on the others.
+fn is_label(sample: &ColumnSample, name: &str) -> bool {
+    let rows = sample.numbers + sample.moments + sample.missing + sample.texts;
+    let seldom = sample.texts > 0 && sample.numbers == 0 && sample.texts * 5 <= rows;
+    let changes = sample.values.windows(2).filter(|pair| pair.first() != pair.last()).count();
+    // A wave may be called anything: marks stay the same from row to row.
+    seldom || names_mark(name) && changes * 5 <= rows
 }
 
 fn shown_name(header: &Header, at: usize) -> String {

@@ -99,8 +99,11 @@ fn candidate_rows<'a>(
             }
             key.clear();
         }
-        let filled = cells.iter().filter(|cell| !cell.is_empty()).count();
-        let fits = filled > 0 && filled <= width && cells.len() + 1 >= filled(&shape.columns) && filled * 2 >= width;
+        let written = cells.iter().filter(|cell| !cell.is_empty()).count();
+        let fits = written > 0
+            && written <= width
+            && cells.len() + 1 >= filled(&shape.columns)
+            && written * 2 >= width;
         // Across an empty line only what speaks like a head is one; a remark needs every cell.
         let speaks = cells.first().is_some_and(|name| {
             let (stem, found) = name_and_unit(name);
@@ -108,7 +111,7 @@ fn candidate_rows<'a>(
         });
         let fits = fits
             && (blanks == 0 || speaks)
-            && (!line.is_comment() || width > 1 && filled == width && speaks);
+            && (!line.is_comment() || width > 1 && written == width && speaks);
         (fits || line.is_comment()).then(|| fits.then_some((at, cells)))
     });
     rows.flatten().peekable()
@@ -134,8 +137,12 @@ fn cells_of(line: &Line<'_>, shape: &Shape<'_>, width: usize) -> Vec<String> {
 /// Names between spaces that hold spaces: parted where there are two, or joined with their brackets.
 fn names_of_several_words(line: &[u8], cells: Vec<String>, width: usize) -> Vec<String> {
     let text = String::from_utf8_lossy(line).replace('\t', "  ");
-    let parted: Vec<String> =
-        text.split("  ").map(str::trim).filter(|name| !name.is_empty()).map(str::to_owned).collect();
+    let parted: Vec<String> = text
+        .split("  ")
+        .map(str::trim)
+        .filter(|name| !name.is_empty())
+        .map(str::to_owned)
+        .collect();
     if parted.len() == width {
         return parted;
     }
@@ -165,7 +172,9 @@ fn is_unit_row(cells: &[String]) -> bool {
     let known = written().filter(|cell| unit(cell).is_some()).count();
     let rest = || written().filter(|cell| unit(cell).is_none());
     written().count() > 0
-        && (known == written().count() || known * 2 > written().count() && rest().all(|cell| in_brackets(cell) || is_short(cell))
+        && (known == written().count()
+            || known * 2 > written().count()
+                && rest().all(|cell| in_brackets(cell) || is_short(cell))
             || written().all(in_brackets))
 }
 

@@ -135,7 +135,7 @@ fn quoted_part(rest: &[u8]) -> usize {
     0
 }
 
-fn unquoted(cell: &[u8]) -> &[u8] {
+pub(super) fn unquoted(cell: &[u8]) -> &[u8] {
     match cell {
         [b'"', inside @ .., b'"'] | [b'\'', inside @ .., b'\''] => inside.trim_ascii(),
         _ => cell,

@@ -11,6 +11,7 @@ mod encoding;
 mod fault;
 mod grid;
 mod header;
+mod labels;
 mod layout;
 mod likely_rate;
 mod line_list;
@@ -108,6 +109,7 @@ fn read(
     }
     let timing = timing::find(&mut table, &columns, decimals, &stated, choices, &mut told);
     let mut signals = traces::signals(&mut table, &columns, choices.value_column, &mut told);
+    traces::tell_marks(&mut table, &columns, &mut told);
     if signals.is_empty() {
         let column = columns.values.first().map(|column| column + 1);
         return Err(TextError::NoValues { place: Place { line, column }, file }.into());

@@ -53,6 +53,13 @@ pub enum TextNote {
     ValueColumnGuessed(String),
     /// A column of numbers is not taken for a trace.
     ColumnLeftOut(String, LeftOut),
+    /// A column holds marks.
+    MarksFrom {
+        /// The column.
+        column: String,
+        /// How many.
+        marks: usize,
+    },
     /// Microvolts or volts became millivolts.
     UnitConverted(ValueUnit),
     /// The unit stands outside the table's head.
@@ -167,6 +174,10 @@ impl Display for TextNote {
                     LeftOut::Counter => "only counts up",
                 };
                 write!(out, "\"{name}\" {why} and is not offered as a signal")
+            }
+            Self::MarksFrom { column, marks: 1 } => write!(out, "\"{column}\" holds a note, which stands on the trace"),
+            Self::MarksFrom { column, marks } => {
+                write!(out, "\"{column}\" holds {marks} notes, which stand on the trace")
             }
             Self::UnitConverted(unit) => write!(out, "values in {} were turned into mV", unit_name(*unit)),
             Self::UnitFromText(unit) => {

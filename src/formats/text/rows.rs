@@ -7,8 +7,9 @@
 
 use super::super::{DecimalMark, Delimiter, TimeColumn};
 use super::columns::{Columns, Role};
+use super::labels::Labels;
 use super::line_list::LineList;
-use super::lines::{Cells, Line, Lines};
+use super::lines::{Cells, Line, Lines, unquoted};
 use super::number::{Cell, decimals, number, read};
 use crate::signal::Progress;
 
@@ -26,6 +27,8 @@ pub(super) struct Table {
     pub(super) rows: usize,
     /// Whether any time came with its date.
     pub(super) dated: bool,
+    /// The marks, one list a column of marks.
+    pub(super) labels: Vec<Labels>,
     lines: Vec<(usize, usize)>,
     pub(super) text: LineList,
     pub(super) footer: LineList,
@@ -52,6 +55,7 @@ impl Table {
         let kept: Vec<usize> =
             (0..self.rows).filter(|row| rows.binary_search(row).is_err()).collect();
         let lines: Vec<usize> = kept.into_iter().map(|row| self.line_of(row)).collect();
+        self.labels.iter_mut().for_each(|labels| labels.drop_rows(rows));
         self.lines.clear();
         self.rows = lines.len();
         for (row, line) in lines.into_iter().enumerate() {
@@ -88,7 +92,11 @@ pub(super) fn read_all(
     columns: &Columns,
     progress: &mut dyn Progress,
 ) -> Table {
-    let mut table = Table { values: vec![Vec::new(); columns.values.len()], ..Table::default() };
+    let mut table = Table {
+        values: vec![Vec::new(); columns.values.len()],
+        labels: columns.labels.iter().map(|column| Labels::of(*column)).collect(),
+        ..Table::default()
+    };
     let has_time = columns.time != TimeColumn::Absent;
     let mut lines = Lines::new(text);
     let (step, mut told) = (text.len() / TOLD + 1, text.len());
@@ -180,6 +188,13 @@ fn read_row(
                 continue;
             }
             Some(Role::Skip) => continue,
+            Some(Role::Label(place)) => {
+                let row = table.rows;
+                if let Some(labels) = table.labels.get_mut(*place) {
+                    labels.take(row, unquoted(cell));
+                }
+                continue;
+            }
             Some(Role::Time | Role::Value(_)) => {}
         }
         let value = match number(cell, reading.mark) {
@@ -228,8 +243,9 @@ fn read_row(
     if strange {
         table.unreadable.add(line.number);
     }
-    let needed =
-        columns.roles.iter().rposition(|role| *role != Role::Skip).map_or(0, |last| last + 1);
+    // Marks stand on few rows: those without one may end before their column.
+    let needed = |role: &Role| matches!(role, Role::Time | Role::Value(_));
+    let needed = columns.roles.iter().rposition(needed).map_or(0, |last| last + 1);
     Outcome::Row { short: cells < needed, long }
 }
 
@@ -245,6 +261,7 @@ fn reserve(table: &mut Table, left: usize, line: usize, has_time: bool) {
 fn truncate(table: &mut Table, rows: usize) {
     table.rows = rows;
     table.times.truncate(rows);
+    table.labels.iter_mut().for_each(|labels| labels.marks.retain(|(row, _)| *row < rows));
     table.values.iter_mut().for_each(|values| values.truncate(rows));
 }
 

@@ -28,7 +28,8 @@ pub(super) fn order(mut times: Vec<f64>, clock: bool) -> Option<Stamps> {
     let whole = !clock && times.iter().take(1000).all(|time| time.fract() == 0.0);
     let wraps: &[f64] = match (clock, whole) {
         (true, _) => &[86_400.0, 43_200.0, 3600.0],
-        (_, true) => &[4_294_967_296.0, 65_536.0, 256.0],
+        (_, true) if is_byte(&times, step) => &[256.0],
+        (_, true) => &[4_294_967_296.0, 65_536.0],
         _ => &[],
     };
     let rows = times.len();
@@ -44,13 +45,8 @@ pub(super) fn order(mut times: Vec<f64>, clock: bool) -> Option<Stamps> {
         let mut replaced = None;
         if back < 0.0 {
             let nearby = if clock { 60.0_f64.max(step * 100.0) } else { step * 100.0 };
-            // A byte is full so soon that only the very next number will do.
-            let is_full = |wrap: &f64| {
-                let near = if *wrap < 1000.0 { step * 1.01 } else { nearby };
-                (0.0..=near).contains(&(back + wrap))
-            };
-            if let Some(wrap) = wraps.iter().find(|wrap| is_full(wrap))
-            {
+            let is_full = |wrap: &f64| (0.0..=nearby).contains(&(back + wrap));
+            if let Some(wrap) = wraps.iter().find(|wrap| is_full(wrap)) {
                 shift += wrap;
                 *time += wrap;
                 stamps.wrapped.get_or_insert(row);
@@ -78,6 +74,11 @@ pub(super) fn order(mut times: Vec<f64>, clock: bool) -> Option<Stamps> {
     stamps.runs = starts.iter().copied().zip(ends).map(|(start, end)| start..end).collect();
     stamps.times = times;
     Some(stamps)
+}
+
+/// Whether the stamps are the numbers of a counter of one byte.
+fn is_byte(times: &[f64], step: f64) -> bool {
+    step == 1.0 && times.len() > 300 && times.iter().all(|time| (0.0..256.0).contains(time))
 }
 
 /// The median of the forward steps; `None` when there are none.

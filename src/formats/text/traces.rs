@@ -3,12 +3,15 @@
 use super::super::{Choices, TimeColumn, ValueUnit, lead};
 use super::columns::{Columns, left_out};
 use super::grid::Run;
+use super::labels::Labels;
 use super::metadata::Stated;
 use super::missing::Missing;
 use super::notes::{LeftOut, TextNote};
 use super::rows::Table;
 use super::tell::Told;
-use crate::signal::{Recording, SampleRate, UnusableRate, VoltageUnit};
+use crate::signal::{
+    Mark, MarkKind, Recording, SampleIndex, SampleRate, UnusableRate, VoltageUnit,
+};
 
 /// Values above this are no voltage at the skin, in mV. Ours: electrodes in use give some hundred.
 const LARGEST: f32 = 10_000.0;
@@ -44,11 +47,50 @@ pub(super) fn signals(
     let mut signals = Vec::new();
     for (signal, why) in all {
         match why.filter(|_| !none_moves) {
+            Some(LeftOut::Switch) => match Labels::of_switch(signal.column, &signal.values) {
+                Some(labels) => table.labels.push(labels),
+                None => told.note(TextNote::ColumnLeftOut(signal.name, LeftOut::Switch), None),
+            },
             Some(why) => told.note(TextNote::ColumnLeftOut(signal.name, why), None),
             None => signals.push(signal),
         }
     }
     signals
+}
+
+/// Gives marks without words the name of their column, and tells of them.
+pub(super) fn tell_marks(table: &mut Table, columns: &Columns, told: &mut Told) {
+    for labels in table.labels.iter_mut().filter(|labels| !labels.marks.is_empty()) {
+        let name = columns.names.get(labels.column).cloned().unwrap_or_default();
+        for (_, words) in &mut labels.marks {
+            match words.replace(',', ".").parse::<f64>() {
+                Ok(1.0) => words.clone_from(&name),
+                Ok(_) => *words = format!("{name} {words}"),
+                Err(_) if words.is_empty() => words.clone_from(&name),
+                Err(_) => {}
+            }
+        }
+        told.note(TextNote::MarksFrom { column: name, marks: labels.marks.len() }, None);
+    }
+}
+
+/// The marks of a run, on its grid.
+fn marks(table: &Table, run: &Run, samples: usize) -> Vec<Mark> {
+    let mut marks: Vec<Mark> = table
+        .labels
+        .iter()
+        .flat_map(|labels| &labels.marks)
+        .filter(|(row, _)| run.rows.contains(row))
+        .map(|(row, words)| {
+            let widened: usize =
+                run.gaps.iter().filter(|gap| gap.before <= *row).map(|gap| gap.rows).sum();
+            let at = SampleIndex::new(row - run.rows.start + widened);
+            Mark { at, kind: MarkKind::Note, text: words.clone() }
+        })
+        .filter(|mark| mark.at.get() < samples)
+        .collect();
+    marks.sort_by_key(|mark| mark.at);
+    marks
 }
 
 /// The place of the signal that is chosen, or that most looks like the ECG.
@@ -132,9 +174,9 @@ pub(super) fn recordings(
             name,
             rate,
             unit,
+            marks: marks(table, run, samples.len()),
             samples: samples.into(),
             holes,
-            marks: Vec::new(),
         });
     }
     missing.tell(told);

@@ -14,7 +14,9 @@ pub(super) enum Unit {
 
 /// The unit that this word is; `None` when it is none.
 pub(super) fn unit(word: &str) -> Option<Unit> {
-    let word = word.trim().trim_matches(['(', ')', '[', ']', '{', '}', '<', '>', '|', '"', '\'', '.', '\u{ff08}', '\u{ff09}']);
+    let word = word.trim().trim_matches([
+        '(', ')', '[', ']', '{', '}', '<', '>', '|', '"', '\'', '.', '\u{ff08}', '\u{ff09}',
+    ]);
     let value = || names::voltage(word).or_else(|| names::counts(word)).map(Unit::Value);
     names::time(word).map(Unit::Time).or_else(value)
 }
@@ -110,6 +112,34 @@ const TIME: [&str; 30] = [
 ];
 
 /// Words that name a column of sample numbers, in lower case.
+const MARK: [&str; 26] = [
+    "mark",
+    "marks",
+    "marker",
+    "markers",
+    "event",
+    "events",
+    "trigger",
+    "trig",
+    "tap",
+    "taps",
+    "note",
+    "notes",
+    "comment",
+    "comments",
+    "annotation",
+    "annotations",
+    "label",
+    "labels",
+    "button",
+    "marke",
+    "ereignis",
+    "evento",
+    "marca",
+    "nota",
+    "repère",
+    "événement",
+];
 const NUMBER: [&str; 12] = [
     "sample", "samples", "index", "idx", "n", "no", "nr", "number", "row", "seq", "sequence",
     "counter",
@@ -125,6 +155,13 @@ fn words(name: &str) -> Vec<String> {
 /// Whether a column of this name holds a time.
 pub(super) fn names_time(name: &str) -> bool {
     words(name).iter().any(|word| TIME.contains(&word.as_str()) || word.starts_with("timestamp"))
+}
+
+/// Whether a column of this name holds marks.
+pub(super) fn names_mark(name: &str) -> bool {
+    words(name)
+        .iter()
+        .any(|word| MARK.contains(&word.trim_end_matches(|sign: char| sign.is_ascii_digit())))
 }
 
 /// Whether a column of this name holds sample numbers.

@@ -1,7 +1,7 @@
 //! What was found in the trace, in numbers; and the way out of an upside-down one.
 
 use crate::ui::state::{App, Screen, tr};
-use beatwalk::analysis::{Measurement, Polarity, Reading, Standing};
+use beatwalk::analysis::{Grade, Grades, Measurement, Polarity, Reading, Standing};
 use beatwalk::report::Orientation;
 use beatwalk::signal::{Landmark, VoltageUnit};
 use beatwalk::words::{Language, decimal, say, say_with};
@@ -27,6 +27,8 @@ pub fn BeatFacts() -> impl IntoView {
                     <dd>{rate}</dd>
                     <dt>{tr("page.see.rr")}</dt>
                     <dd>{rr}</dd>
+                    <dt>{tr("page.see.clearness")}</dt>
+                    <dd>{clearness(app)}</dd>
                     <dt>{tr("page.see.r_height")}</dt>
                     <dd>{r_height(app, &reading)}</dd>
                 </dl>
@@ -52,6 +54,25 @@ pub fn BeatFacts() -> impl IntoView {
             </button>
         </section>
     }
+}
+
+/// What the recording is good for, and how many beats are of each grade.
+fn clearness(app: App) -> String {
+    let language = app.language.get();
+    let grades = app.with_evidence(|evidence| Grades::of(evidence.recording, evidence.reading));
+    let grade = grades.as_ref().and_then(Grades::recording);
+    let (Some(grades), Some(grade)) = (grades, grade) else {
+        return say(language, "page.not_measurable").into_owned();
+    };
+    let word = say(language, &format!("page.see.grade.{}", grade.key()));
+    let count = |grade| grades.count(grade).to_string();
+    let places = [
+        ("grade", &*word),
+        ("clear", &*count(Grade::Clear)),
+        ("usable", &*count(Grade::Usable)),
+        ("poor", &*count(Grade::Poor)),
+    ];
+    say_with(language, "page.see.grades", &places)
 }
 
 /// How tall R is in the typical beat, in the unit of the recording.
