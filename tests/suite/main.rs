@@ -32,6 +32,7 @@ mod text_anything;
 mod text_choices;
 mod text_faults;
 mod text_marks;
+mod text_runs;
 mod wav_files;
 mod wfdb_anything;
 mod wfdb_records;

@@ -5,7 +5,7 @@ use super::line_list::LineList;
 use super::notes::TextNote;
 
 /// What has been told so far.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct Told {
     pub(super) notes: Vec<Note>,
 }
