@@ -57,17 +57,17 @@ impl WavePrice {
     }
 }
 
-/// Compares a copy with the trace that it was made from. The beats may be those of either.
+/// Compares a copy, with what was found in it, with the trace that it was made from.
 pub fn price(trace: &Recording, copy: &Recording, reading: &Reading) -> Price {
     let noise_removed_db = noise_removed(trace, copy, &reading.beats);
-    let typical = |of: &Recording| median_beat(of, &reading.beats, reading.polarity);
-    let (Some(before), Some(after)) = (typical(trace), typical(copy)) else {
+    let before = median_beat(trace, &reading.beats, reading.polarity);
+    let (Some(before), Some(after)) = (before, reading.median.as_ref()) else {
         return Price { noise_removed_db, ..Price::default() };
     };
     let waves = [Landmark::PPeak, Landmark::Q, Landmark::R, Landmark::S, Landmark::TPeak];
     Price {
-        waves: waves.into_iter().filter_map(|wave| wave_price(wave, &before, &after)).collect(),
-        qrs: width(&before).zip(width(&after)),
+        waves: waves.into_iter().filter_map(|wave| wave_price(wave, &before, after)).collect(),
+        qrs: width(&before).zip(width(after)),
         noise_removed_db,
         typical: Some(before),
     }
