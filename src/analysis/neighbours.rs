@@ -15,6 +15,14 @@ pub(crate) fn median(values: impl IntoIterator<Item = f32>) -> Option<f32> {
     Some(if n.is_multiple_of(2) { f32::midpoint(values[n / 2 - 1], upper) } else { upper })
 }
 
+/// What a quarter of some values stay below, judged by about `looked_at` of them; `None` of none.
+pub(crate) fn lower_quartile(values: &[f32], looked_at: usize) -> Option<f32> {
+    let stride = values.len().div_ceil(looked_at).max(1);
+    let mut looked_at: Vec<f32> = values.iter().step_by(stride).copied().collect();
+    let quarter = looked_at.len() / 4;
+    (!looked_at.is_empty()).then(|| *looked_at.select_nth_unstable_by(quarter, f32::total_cmp).1)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -27,6 +35,15 @@ mod tests {
         assert_eq!(nearest(&all, 6, 3), [3, 4, 5]);
         assert_eq!(nearest(&all, 2, 9), all);
         assert!(nearest::<u8>(&[], 0, 3).is_empty());
+    }
+
+    #[test]
+    fn a_quarter_lies_below_the_lower_quartile() {
+        let all: Vec<f32> = (0..100_u8).rev().map(f32::from).collect();
+        assert_eq!(lower_quartile(&all, 100), Some(25.0));
+        // Every other value: 99, 97 … 1.
+        assert_eq!(lower_quartile(&all, 50), Some(25.0));
+        assert_eq!(lower_quartile(&[], 8), None);
     }
 
     #[test]

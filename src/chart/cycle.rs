@@ -56,17 +56,9 @@ pub fn draw_cycle<DB: DrawingBackend>(
         .map(|(landmark, at)| PointMark { landmark, at, role: scene.role })
         .collect();
     let trace = TraceScene {
-        envelope: &envelope,
-        beneath: None,
-        rate: scene.rate,
         unit: scene.unit,
-        holes: &[],
-        viewport: Viewport::fit(&envelope, scene.rate),
-        beats: &[],
         points: &points,
-        notes: &[],
-        shades: &[],
-        cursor: None,
+        ..TraceScene::bare(&envelope, scene.rate, Viewport::fit(&envelope, scene.rate))
     };
     let rows = ROW * look.palette.text_size * (INTERVALS.len() as f64 + 0.3);
     let projection = draw_scene(area, &trace, look, |frame| Frame {

@@ -88,17 +88,9 @@ mod tests {
         let envelope = Envelope::new(vec![0.0; 1000].into());
         let rate = SampleRate::new(100.0).unwrap();
         let scene = TraceScene {
-            envelope: &envelope,
-            beneath: None,
-            rate,
             unit: VoltageUnit::Unstated,
-            holes: &[],
-            viewport: Viewport::fit(&envelope, rate),
-            beats: &[],
-            points: &[],
             notes,
-            shades: &[],
-            cursor: None,
+            ..TraceScene::bare(&envelope, rate, Viewport::fit(&envelope, rate))
         };
         let look = Look {
             palette: &Palette::LIGHT,

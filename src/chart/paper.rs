@@ -224,17 +224,8 @@ mod tests {
         let viewport =
             Viewport { start: Seconds::new(0.0), span: Seconds::new(span), middle: 0.0, height };
         let scene = TraceScene {
-            envelope: &envelope,
-            beneath: None,
-            rate: SampleRate::new(100.0).unwrap(),
             unit,
-            holes: &[],
-            viewport,
-            beats: &[],
-            points: &[],
-            notes: &[],
-            shades: &[],
-            cursor: None,
+            ..TraceScene::bare(&envelope, SampleRate::new(100.0).unwrap(), viewport)
         };
         let look =
             Look { palette: &Palette::LIGHT, scale: 1.0, px_per_mm, language: Language::English };

@@ -209,24 +209,15 @@ impl<DB: DrawingBackend> Sketch<'_, DB> {
 mod tests {
     use super::*;
     use crate::chart::Viewport;
-    use crate::signal::{Envelope, SampleIndex, SampleRate, VoltageUnit};
+    use crate::signal::{Envelope, SampleIndex, SampleRate};
     use crate::words::Language;
     use proptest::prelude::*;
 
     fn placed(envelope: &Envelope, points: &[PointMark]) -> Vec<Placed> {
         let rate = SampleRate::new(250.0).unwrap();
         let scene = TraceScene {
-            envelope,
-            beneath: None,
-            rate,
-            unit: VoltageUnit::Millivolt,
-            holes: &[],
-            viewport: Viewport::fit(envelope, rate),
-            beats: &[],
             points,
-            notes: &[],
-            shades: &[],
-            cursor: None,
+            ..TraceScene::bare(envelope, rate, Viewport::fit(envelope, rate))
         };
         let palette = &Palette::LIGHT;
         let look = Look { palette, scale: 1.0, px_per_mm: None, language: Language::English };

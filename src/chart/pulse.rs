@@ -84,17 +84,12 @@ mod tests {
         let envelope = Envelope::new(vec![0.0; 1000].into());
         let frame = Frame::of_trace(700.0, 300.0, &Palette::PRINT);
         let scene = TraceScene {
-            envelope: &envelope,
-            beneath: None,
-            rate: SampleRate::new(100.0).unwrap(),
             unit,
-            holes: &[],
-            viewport: Viewport::paper(&frame, CSS_PX_PER_MM, Seconds::new(0.0), 0.0),
-            beats: &[],
-            points: &[],
-            notes: &[],
-            shades: &[],
-            cursor: None,
+            ..TraceScene::bare(
+                &envelope,
+                SampleRate::new(100.0).unwrap(),
+                Viewport::paper(&frame, CSS_PX_PER_MM, Seconds::new(0.0), 0.0),
+            )
         };
         let look = Look {
             palette: &Palette::PRINT,

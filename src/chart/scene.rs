@@ -34,6 +34,25 @@ pub struct TraceScene<'a> {
     pub cursor: Option<SampleIndex>,
 }
 
+impl<'a> TraceScene<'a> {
+    /// A trace in millivolts with nothing on it; what else there is replaces a field.
+    pub const fn bare(envelope: &'a Envelope, rate: SampleRate, viewport: Viewport) -> Self {
+        Self {
+            envelope,
+            beneath: None,
+            rate,
+            unit: VoltageUnit::Millivolt,
+            holes: &[],
+            viewport,
+            beats: &[],
+            points: &[],
+            notes: &[],
+            shades: &[],
+            cursor: None,
+        }
+    }
+}
+
 /// A beat, as it is marked above the trace.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct BeatMark {

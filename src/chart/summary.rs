@@ -146,22 +146,20 @@ mod tests {
         ];
         let holes = [Hole { span: SampleSpan::new(450, 470), cause: HoleCause::NoRows }];
         let scene = TraceScene {
-            envelope: &envelope,
-            beneath: None,
-            rate: SampleRate::new(100.0).unwrap(),
-            unit: VoltageUnit::Millivolt,
             holes: &holes,
-            viewport: Viewport {
-                start: Seconds::new(2.0),
-                span: Seconds::new(3.0),
-                middle: 0.0,
-                height: 3.0,
-            },
             beats: &beats,
             points: &points,
-            notes: &[],
-            shades: &[],
             cursor: Some(SampleIndex::new(250)),
+            ..TraceScene::bare(
+                &envelope,
+                SampleRate::new(100.0).unwrap(),
+                Viewport {
+                    start: Seconds::new(2.0),
+                    span: Seconds::new(3.0),
+                    middle: 0.0,
+                    height: 3.0,
+                },
+            )
         };
         assert_eq!(
             summary(&scene, Language::English),
@@ -177,17 +175,8 @@ mod tests {
         let envelope = Envelope::new(Vec::new().into());
         let rate = SampleRate::new(100.0).unwrap();
         let scene = TraceScene {
-            envelope: &envelope,
-            beneath: None,
-            rate,
             unit: VoltageUnit::Counts,
-            holes: &[],
-            viewport: Viewport::fit(&envelope, rate),
-            beats: &[],
-            points: &[],
-            notes: &[],
-            shades: &[],
-            cursor: None,
+            ..TraceScene::bare(&envelope, rate, Viewport::fit(&envelope, rate))
         };
         assert_eq!(summary(&scene, Language::English), "The chart is empty.");
     }

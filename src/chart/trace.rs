@@ -185,19 +185,7 @@ mod tests {
 
     fn scene(envelope: &Envelope, hz: f64) -> TraceScene<'_> {
         let rate = SampleRate::new(hz).unwrap();
-        TraceScene {
-            envelope,
-            beneath: None,
-            rate,
-            unit: VoltageUnit::Millivolt,
-            holes: &[],
-            viewport: Viewport::fit(envelope, rate),
-            beats: &[],
-            points: &[],
-            notes: &[],
-            shades: &[],
-            cursor: None,
-        }
+        TraceScene::bare(envelope, rate, Viewport::fit(envelope, rate))
     }
 
     fn hole(start: usize, end: usize) -> Hole {

@@ -33,7 +33,7 @@ pub(super) fn foreign(bytes: &[u8]) -> Option<&'static str> {
 }
 
 /// Whether bytes begin as the documents of ours do: JSON whose first key is our name.
-pub(super) fn is_saved_work(bytes: &[u8]) -> bool {
+pub fn is_saved_work(bytes: &[u8]) -> bool {
     let object = bytes.trim_ascii_start().strip_prefix(b"{");
     object.is_some_and(|keys| keys.trim_ascii_start().starts_with(b"\"beatwalk\""))
 }

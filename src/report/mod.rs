@@ -10,6 +10,5 @@ mod table;
 pub use model::{Figures, PlacementLine, Report, ResultLine};
 pub use saved::{
     EXTENSION, Orientation, SavedError, SavedReading, SavedRecording, SavedWork, Settings,
-    is_saved_reading,
 };
 pub use table::{landmarks_csv, results_csv};

@@ -4,8 +4,9 @@
 use super::browser::{self, Drawer, Dropped};
 use super::state::{App, Asked, Memory, OpenFile, Screen, Source};
 use crate::worker::{Opened, RateWanted, Request, Stage};
-use beatwalk::formats::{Choices, How, KnownShapes, SourceFile, TextShape, only_member};
-use beatwalk::report::is_saved_reading;
+use beatwalk::formats::{
+    Choices, How, KnownShapes, SourceFile, TextShape, is_saved_work, only_member,
+};
 use beatwalk::signal::Recording;
 use gloo_file::File;
 use leptos::prelude::*;
@@ -156,7 +157,7 @@ const LOOKED_INTO: usize = 20 << 20;
 /// The bytes of saved work, when that is all there is, packed or not.
 fn saved_in(read: &mut [(String, Vec<u8>)]) -> Option<Vec<u8>> {
     let [(name, bytes)] = read else { return None };
-    if is_saved_reading(bytes) {
+    if is_saved_work(bytes) {
         return Some(std::mem::take(bytes));
     }
     if bytes.len() > LOOKED_INTO {
@@ -165,5 +166,5 @@ fn saved_in(read: &mut [(String, Vec<u8>)]) -> Option<Vec<u8>> {
     let file = SourceFile { name: name.clone(), bytes: std::mem::take(bytes) };
     let only = only_member(&file).map(|only| only.bytes);
     *bytes = file.bytes;
-    only.filter(|bytes| is_saved_reading(bytes))
+    only.filter(|bytes| is_saved_work(bytes))
 }

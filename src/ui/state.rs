@@ -9,7 +9,7 @@ use beatwalk::chart::{Bounds, Palette, Viewport};
 use beatwalk::formats::{Choices, KnownShapes, TextLayout, TextShape};
 use beatwalk::lesson::{Evidence, Lesson, Refusal};
 use beatwalk::report::{Report, SavedRecording, SavedWork};
-use beatwalk::signal::{Envelope, Mark, Recording};
+use beatwalk::signal::{Envelope, Mark, Recording, SampleRate, VoltageUnit};
 use beatwalk::words::{self, Language};
 use gloo_file::File;
 use leptos::prelude::*;
@@ -295,6 +295,16 @@ impl App {
         self.with_evidence(|evidence| {
             Report::of(&self.work_now(), &raw.file, evidence, &raw.notes, language)
         })
+    }
+
+    /// Samples a second of the trace that is worked on.
+    pub fn rate(self) -> Option<SampleRate> {
+        self.shown.with(|shown| shown.as_ref().map(|shown| shown.recording.rate))
+    }
+
+    /// What one unit of its samples is.
+    pub fn unit(self) -> Option<VoltageUnit> {
+        self.shown.with(|shown| shown.as_ref().map(|shown| shown.recording.unit))
     }
 
     /// The colours for charts on the screen.

@@ -5,7 +5,7 @@
 
 use beatwalk::analysis::Standing;
 use beatwalk::chart::{BeatMark, Look, Palette, SvgText, TraceScene, Viewport, draw_trace, to_svg};
-use beatwalk::signal::{Envelope, SampleIndex, SampleRate, Seconds, VoltageUnit};
+use beatwalk::signal::{Envelope, SampleIndex, SampleRate, Seconds};
 use beatwalk::words::Language;
 use criterion::Criterion;
 use std::hint::black_box;
@@ -35,19 +35,8 @@ fn hour() -> Hour {
 }
 
 fn draw(hour: &Hour, viewport: Viewport) -> usize {
-    let scene = TraceScene {
-        envelope: &hour.envelope,
-        beneath: None,
-        rate: hour.rate,
-        unit: VoltageUnit::Millivolt,
-        holes: &[],
-        viewport,
-        beats: &hour.beats,
-        points: &[],
-        notes: &[],
-        shades: &[],
-        cursor: None,
-    };
+    let scene =
+        TraceScene { beats: &hour.beats, ..TraceScene::bare(&hour.envelope, hour.rate, viewport) };
     let look =
         Look { palette: &Palette::LIGHT, scale: 1.0, px_per_mm: None, language: Language::English };
     let text = SvgText { title: "", description: "" };

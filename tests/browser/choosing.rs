@@ -13,11 +13,6 @@ fn drop_data(visit: &Visit, path: &str) {
     visit.drop_files(visit.find("button", "Choose a file…").at(0.5, 0.5), &[&path]);
 }
 
-/// Unfolds everything that is folded.
-fn unfold(visit: &Visit) {
-    visit.run("document.querySelectorAll('details').forEach(it => it.open = true)", Vec::new());
-}
-
 /// What the page says for a fact, such as `Height of R`.
 fn fact(visit: &Visit, name: &str) -> String {
     let script = "const head = [...document.querySelectorAll('dt')]\
@@ -154,7 +149,7 @@ fn a_part_is_used_and_the_whole_comes_back() {
     let visit = Visit::to_beatwalk();
     visit.find_containing("button", "Q-03 at rest").click();
     visit.wait_for_text("Found\n32");
-    unfold(&visit);
+    visit.unfold();
     visit.find("button", "Choose a part…").click();
     let (start, end) = ("Start of the part", "End of the part");
     let seconds = |name| -> f64 {
@@ -196,7 +191,7 @@ fn a_part_is_used_and_the_whole_comes_back() {
     visit.reload();
     visit.find("button", "See the trace").click();
     visit.wait_for_text("10.0 s, 2500 samples");
-    unfold(&visit);
+    visit.unfold();
     visit.find("button", "Use the whole recording").click();
     visit.wait_for_text("Found\n32");
     visit.leave_in_peace();
@@ -207,7 +202,7 @@ fn a_note_by_hand_is_kept_shown_and_taken_away() {
     let visit = Visit::to_beatwalk();
     visit.find_containing("button", "Q-03 at rest").click();
     visit.wait_for_text("Found\n32");
-    unfold(&visit);
+    visit.unfold();
     let summary = || {
         let text =
             visit.run("return document.getElementById('chart-summary').textContent", Vec::new());
@@ -228,7 +223,7 @@ fn a_note_by_hand_is_kept_shown_and_taken_away() {
     wait_until_kept(&visit);
     visit.reload();
     visit.find("button", "See the trace").click();
-    unfold(&visit);
+    visit.unfold();
     visit.wait_for_text("Notes: 2.");
     visit.find_containing("button", "Take away coughed").click();
     visit.wait_for_text("Notes: 1.");
@@ -242,7 +237,7 @@ fn a_wrong_guess_is_corrected_once_for_all_files_like_it() {
     let guessed = include_bytes!("../data/field-cases/o09-ms-unlabelled.csv");
     drop_on(&visit, "group-1.csv", guessed);
     wait_for_fact(&visit, "Unit", |unit| unit == "not said in the file");
-    unfold(&visit);
+    visit.unfold();
     visit.find("combobox", "Voltage is counted in").choose("microvolts");
     wait_for_fact(&visit, "Unit", |unit| unit == "millivolts (mV)");
     visit.wait_for_text("Files like this one will be read this way from now on.");

@@ -55,8 +55,6 @@ fn the_screens_at_three_sizes() {
 #[test]
 fn choosing_at_three_sizes() {
     let visit = Visit::to_beatwalk();
-    let unfold =
-        || visit.run("document.querySelectorAll('details').forEach(it => it.open = true)", vec![]);
     let scroll_to = |text: &str| {
         let script = "[...document.querySelectorAll('h2, summary')]\
             .find(it => it.innerText === arguments[0]).scrollIntoView()";
@@ -70,7 +68,7 @@ fn choosing_at_three_sizes() {
     data("field-cases/o13-time-restarts.csv");
     visit.wait_for_text("Found\n7");
     sketches_of(&visit, "choose-run");
-    unfold();
+    visit.unfold();
     scroll_to("How the file was read: check and correct");
     sketches_of(&visit, "choose-layout");
     visit.find("button", "Open a recording").click();
@@ -78,7 +76,7 @@ fn choosing_at_three_sizes() {
     visit.wait_for_text("Found\n11");
     scroll_to("Heights in millivolts");
     sketches_of(&visit, "choose-scale");
-    unfold();
+    visit.unfold();
     visit.find("button", "Add a note…").click();
     visit.find("button", "tap").click();
     visit.find("button", "Put the note here").click();

@@ -2,10 +2,6 @@
 
 use crate::visit::Visit;
 
-fn unfold(visit: &Visit) {
-    visit.run("document.querySelectorAll('details').forEach(it => it.open = true)", Vec::new());
-}
-
 /// The part of R that is kept, in percent, as the table says.
 fn kept_of_r(visit: &Visit) -> f64 {
     let script = "const row = [...document.querySelectorAll('.price tbody tr')]\
@@ -21,7 +17,7 @@ fn smoothing_tells_its_price_and_can_be_taken_back() {
     let visit = Visit::to_beatwalk();
     visit.find_containing("button", "Q-03 at rest").click();
     visit.wait_for_text("Found\n32");
-    unfold(&visit);
+    visit.unfold();
     visit.find("combobox", "Smoothing").choose("moving average");
     visit.wait_for_text("Measured on a quietened copy: moving average of 5 points");
     visit.wait_for_text("Noise between beats went down by");
@@ -55,7 +51,7 @@ fn the_rhythm_is_shown_as_picture_numbers_and_table() {
     visit.find_containing("button", "Q-03 at rest").click();
     visit.wait_for_text("RMSSD");
     visit.wait_for_text("differences)");
-    unfold(&visit);
+    visit.unfold();
     let rows = "return document.querySelectorAll('.rhythm__table tbody tr').length";
     // 32 beats lie 31 intervals apart.
     visit.wait_for("a row for each interval", || {

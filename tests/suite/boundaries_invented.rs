@@ -5,6 +5,7 @@
 //! must come out as committed, see `BEATWALK_REWRITE`.
 
 use super::accuracy::assert_table;
+use super::boundaries_tables::POINTS;
 use super::invented::{Shape, even, trace};
 use beatwalk::analysis::{Reading, read};
 use beatwalk::signal::{Landmark, Landmarks, Recording, SampleRate};
@@ -18,17 +19,6 @@ const HZ: f64 = 500.0;
 const RATIOS: [f64; 8] = [60.0, 40.0, 30.0, 25.0, 20.0, 15.0, 10.0, 5.0];
 /// Beats a minute.
 const RATES: [f64; 9] = [40.0, 50.0, 60.0, 75.0, 90.0, 110.0, 130.0, 160.0, 190.0];
-const POINTS: [Landmark; 9] = [
-    Landmark::POnset,
-    Landmark::PPeak,
-    Landmark::PEnd,
-    Landmark::QrsOnset,
-    Landmark::R,
-    Landmark::QrsEnd,
-    Landmark::TOnset,
-    Landmark::TPeak,
-    Landmark::TEnd,
-];
 
 /// Errors of one point over some beats, ms, and of the same point on the median beat.
 #[derive(Clone, Default)]

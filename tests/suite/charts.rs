@@ -77,19 +77,7 @@ fn beats(count: usize, rate: SampleRate) -> Vec<BeatMark> {
 }
 
 fn scene(envelope: &Envelope, rate: SampleRate) -> TraceScene<'_> {
-    TraceScene {
-        envelope,
-        beneath: None,
-        rate,
-        unit: VoltageUnit::Millivolt,
-        holes: &[],
-        viewport: Viewport::fit(envelope, rate),
-        beats: &[],
-        points: &[],
-        notes: &[],
-        shades: &[],
-        cursor: None,
-    }
+    TraceScene::bare(envelope, rate, Viewport::fit(envelope, rate))
 }
 
 const SCREEN: Look<'_> =

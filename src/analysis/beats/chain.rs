@@ -14,7 +14,7 @@
 
 use super::candidates::Candidate;
 use super::shapes::Shapes;
-use crate::analysis::neighbours::{median, nearest};
+use crate::analysis::neighbours::{lower_quartile, median, nearest};
 use crate::signal::{SampleRate, Seconds};
 
 /// How far around a beat its noise is measured.
@@ -111,10 +111,7 @@ fn worths(
 fn noise(steepness: &[f32], at: usize, rate: SampleRate) -> f32 {
     let reach = rate.count(AROUND);
     let around = &steepness[at.saturating_sub(reach)..(at + reach + 1).min(steepness.len())];
-    let stride = around.len().div_ceil(LOOKED_AT).max(1);
-    let mut looked_at: Vec<f32> = around.iter().step_by(stride).copied().collect();
-    let quarter = looked_at.len() / 4;
-    *looked_at.select_nth_unstable_by(quarter, f32::total_cmp).1
+    lower_quartile(around, LOOKED_AT).unwrap_or(0.0)
 }
 
 /// What intervals are usual at each beat, as logarithms of samples.

@@ -6,7 +6,7 @@
 //! movement noise of one and a half times the height of R, 0.37 in pure white noise.
 
 use super::usable::merged;
-use crate::analysis::neighbours::median;
+use crate::analysis::neighbours::{lower_quartile, median};
 use crate::signal::{SampleRate, SampleSpan, Seconds};
 
 /// What is judged at a time, and how far apart.
@@ -30,13 +30,9 @@ pub(crate) fn noisy(steepness: &[f32], rate: SampleRate) -> Vec<SampleSpan> {
         .map(|stretch| stretch.iter().copied().fold(0.0, f32::max))
         .filter(|&steepest| steepest > 0.0);
     let Some(usual) = median(beats) else { return Vec::new() };
-    let stride = window.div_ceil(LOOKED_AT);
     let is_noise = |start: &usize| {
-        let looked_at = steepness[*start..start + window].iter().step_by(stride).copied();
-        let mut looked_at: Vec<f32> = looked_at.collect();
-        let quarter = looked_at.len() / 4;
-        let (_, lower, _) = looked_at.select_nth_unstable_by(quarter, f32::total_cmp);
-        *lower > NOISE * usual
+        lower_quartile(&steepness[*start..start + window], LOOKED_AT)
+            .is_some_and(|lower| lower > NOISE * usual)
     };
     let starts = (0..=n - window).step_by(rate.count(STEP).max(1));
     let spans = starts.filter(is_noise).map(|start| SampleSpan::new(start, start + window));

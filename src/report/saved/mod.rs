@@ -26,9 +26,3 @@ const VERSION: u32 = 2;
 
 /// Fields that this version does not know.
 type Unknown = serde_json::Map<String, serde_json::Value>;
-
-/// Whether the bytes of a file look like a saved reading: JSON whose first key is ours.
-pub fn is_saved_reading(bytes: &[u8]) -> bool {
-    let object = bytes.trim_ascii_start().strip_prefix(b"{");
-    object.is_some_and(|keys| keys.trim_ascii_start().starts_with(b"\"beatwalk\""))
-}

@@ -78,7 +78,7 @@ fn clearness(app: App) -> String {
 /// How tall R is in the typical beat, in the unit of the recording.
 fn r_height(app: App, reading: &Reading) -> String {
     let language = app.language.get();
-    let unit = app.shown.with(|shown| shown.as_ref().map(|shown| shown.recording.unit));
+    let unit = app.unit();
     let height = reading.median.as_ref().and_then(|median| median.height(Landmark::R));
     let (Some(height), Some(unit)) = (height, unit) else {
         return say(language, "page.not_measurable").into_owned();

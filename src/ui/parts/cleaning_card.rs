@@ -8,7 +8,7 @@ use beatwalk::analysis::{
     Cleaning, Corner, Mains, Price, Smoother, SmootherKind, Window, price, strongest_window,
 };
 use beatwalk::lesson::cleaning_words;
-use beatwalk::words::{Language, figure, say, say_with, typed};
+use beatwalk::words::{figure, say, say_with, typed};
 use leptos::prelude::*;
 
 /// Corners worth comparing: what equipment must pass (AHA/ACC/HRS 2007), a middle one, and the usual
@@ -27,7 +27,7 @@ pub fn CleaningCard() -> impl IntoView {
     });
     let told = move || {
         let language = app.language.get();
-        let rate = app.shown.with(|shown| shown.as_ref().map(|shown| shown.recording.rate))?;
+        let rate = app.rate()?;
         let what = cleaning_words(&cleaning.read(), rate, language)?;
         Some(say_with(language, "cleaning.reading_from", &[("what", &what)]))
     };
@@ -57,31 +57,24 @@ fn Filters(cleaning: Memo<Cleaning>) -> impl IntoView {
     let lists = move || {
         let (language, now) = (app.language.get(), cleaning.get());
         let hz = |key: &'static str, hz: f64| say_with(language, key, &[("hz", &figure(hz, 0))]);
-        let first = |key: &'static str| std::iter::once(say(language, key).into_owned());
-        let hums = Mains::ALL.map(|mains| hz("cleaning.hum.hz", mains.frequency().hertz()));
-        let corners = CORNERS.map(|corner| hz("cleaning.low_pass.hz", corner));
-        let hum = now.mains.and_then(|mains| Mains::ALL.iter().position(|other| *other == mains));
-        let corner =
-            now.low_pass.and_then(|corner| CORNERS.iter().position(|other| *other == corner.hz()));
+        let hums = Mains::ALL.map(|it| (it, hz("cleaning.hum.hz", it.frequency().hertz())));
+        let corners = CORNERS
+            .into_iter()
+            .filter_map(|it| Some((Corner::new(it).ok()?, hz("cleaning.low_pass.hz", it))));
         view! {
-            <Select
-                label=Signal::derive(tr("cleaning.hum.label"))
-                options=first("cleaning.hum.none").chain(hums).collect()
-                chosen=Some(hum.map_or(0, |place| place + 1))
-                on_choose=Callback::new(move |place: usize| {
-                    let mains = place.checked_sub(1).and_then(|place| Mains::ALL.get(place).copied());
-                    app.clean(Cleaning { mains, ..cleaning.get_untracked() });
-                })
+            <OrNone
+                label="cleaning.hum.label"
+                none="cleaning.hum.none"
+                of=hums.into()
+                chosen=now.mains
+                on_choose=move |mains| app.clean(Cleaning { mains, ..cleaning.get_untracked() })
             />
-            <Select
-                label=Signal::derive(tr("cleaning.low_pass.label"))
-                options=first("cleaning.low_pass.none").chain(corners).collect()
-                chosen=Some(corner.map_or(0, |place| place + 1))
-                on_choose=Callback::new(move |place: usize| {
-                    let corner = place.checked_sub(1).and_then(|place| CORNERS.get(place).copied());
-                    let low_pass = corner.and_then(|hz| Corner::new(hz).ok());
-                    app.clean(Cleaning { low_pass, ..cleaning.get_untracked() });
-                })
+            <OrNone
+                label="cleaning.low_pass.label"
+                none="cleaning.low_pass.none"
+                of=corners.collect()
+                chosen=now.low_pass
+                on_choose=move |low_pass| app.clean(Cleaning { low_pass, ..cleaning.get_untracked() })
             />
         }
     };
@@ -113,18 +106,19 @@ fn Smoothing(cleaning: Memo<Cleaning>, cost: Memo<Option<Price>>) -> impl IntoVi
     };
     let kinds = move || {
         let language = app.language.get();
-        let chosen =
-            now().and_then(|it| SmootherKind::ALL.iter().position(|kind| *kind == it.kind));
+        let named = |kind: SmootherKind| {
+            (kind, say(language, &format!("cleaning.smoother.{}", kind.key())).into_owned())
+        };
         view! {
-            <Select
-                label=Signal::derive(tr("cleaning.smoother.label"))
-                options=names(language)
-                chosen=Some(chosen.map_or(0, |place| place + 1))
-                on_choose=Callback::new(move |place: usize| {
-                    let kind = place.checked_sub(1).and_then(|place| SmootherKind::ALL.get(place));
+            <OrNone
+                label="cleaning.smoother.label"
+                none="cleaning.smoother.none"
+                of=SmootherKind::ALL.map(named).into()
+                chosen=now().map(|it| it.kind)
+                on_choose=move |kind| {
                     let window = untrack(now).map_or(Window::NARROWEST, |it| it.window);
-                    smooth(kind.map(|kind| Smoother { kind: *kind, window }));
-                })
+                    smooth(kind.map(|kind| Smoother { kind, window }));
+                }
             />
         }
     };
@@ -171,10 +165,27 @@ fn Smoothing(cleaning: Memo<Cleaning>, cost: Memo<Option<Price>>) -> impl IntoVi
     }
 }
 
-/// The kinds of smoothing to choose from, none of them first.
-fn names(language: Language) -> Vec<String> {
-    let none = std::iter::once(say(language, "cleaning.smoother.none"));
-    let kinds =
-        SmootherKind::ALL.map(|kind| say(language, &format!("cleaning.smoother.{}", kind.key())));
-    none.chain(kinds).map(std::borrow::Cow::into_owned).collect()
+/// A list to choose from, with nothing as its first entry.
+#[component]
+fn OrNone<T: Copy + PartialEq + Send + Sync + 'static>(
+    label: &'static str,
+    none: &'static str,
+    of: Vec<(T, String)>,
+    chosen: Option<T>,
+    on_choose: impl Fn(Option<T>) + Send + Sync + 'static,
+) -> impl IntoView {
+    let none = say(App::here().language.get_untracked(), none).into_owned();
+    let place = of.iter().position(|(value, _)| Some(*value) == chosen);
+    let (values, names): (Vec<T>, Vec<String>) = of.into_iter().unzip();
+    let choose = Callback::new(move |place: usize| {
+        on_choose(place.checked_sub(1).and_then(|place| values.get(place).copied()));
+    });
+    view! {
+        <Select
+            label=Signal::derive(tr(label))
+            options=std::iter::once(none).chain(names).collect()
+            chosen=Some(place.map_or(0, |place| place + 1))
+            on_choose=choose
+        />
+    }
 }

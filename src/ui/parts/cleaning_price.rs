@@ -35,7 +35,7 @@ pub fn CleaningPrice(
 }
 
 fn heights(app: App, cost: &Price, language: Language) -> impl IntoView + use<> {
-    let unit = app.shown.with(|shown| shown.as_ref().map(|shown| shown.recording.unit));
+    let unit = app.unit();
     let height = |value| height_words(value, unit.unwrap_or(VoltageUnit::Unstated), language);
     let rows = cost
         .waves
@@ -91,8 +91,7 @@ fn noise(cost: &Price, language: Language) -> Option<String> {
 /// What the smoothing lets through.
 fn response(app: App) -> Option<String> {
     let smoother = app.work.with(|work| work.settings.cleaning.smoother)?;
-    let rate: SampleRate =
-        app.shown.with(|shown| shown.as_ref().map(|shown| shown.recording.rate))?;
+    let rate: SampleRate = app.rate()?;
     let (null, corner) = (smoother.first_null(rate)?, smoother.corner(rate)?);
     let places = [("zero", &*figure(null.hertz(), 1)), ("corner", &*figure(corner.hertz(), 1))];
     Some(say_with(app.language.get(), "cleaning.price.response", &places))

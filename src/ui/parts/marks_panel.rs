@@ -85,7 +85,7 @@ fn NoteList() -> impl IntoView {
     let app = App::here();
     let notes = Memo::new(move |_| listed(app));
     let rows = move || {
-        let rate = app.shown.with(|shown| shown.as_ref().map(|shown| shown.recording.rate))?;
+        let rate = app.rate()?;
         let language = app.language.get();
         let row = |note: &Listed| {
             let moment = rate.time_of(note.at);
@@ -143,7 +143,7 @@ pub fn AddNote(tools: Tools) -> impl IntoView {
     let text = RwSignal::new(String::new());
     let place = move || {
         let at = middle_of_view(app)?;
-        let rate = app.shown.with(|shown| shown.as_ref().map(|shown| shown.recording.rate))?;
+        let rate = app.rate()?;
         let time = decimal(rate.time_of(at).seconds(), 2);
         Some(say_with(app.language.get(), "page.marks.where", &[("time", &time)]))
     };

@@ -14,7 +14,7 @@ pub fn PlacePad() -> impl IntoView {
     let time = move || {
         app.lesson.with(|lesson| {
             let mark = lesson.session().mark(landmark()?)?;
-            let rate = app.shown.with(|shown| shown.as_ref().map(|shown| shown.recording.rate))?;
+            let rate = app.rate()?;
             Some(format!("{:.3}", rate.time_of(mark).seconds()))
         })
     };

@@ -19,7 +19,7 @@ pub fn RhythmCard() -> impl IntoView {
     let found = Memo::new(move |_| {
         app.with_evidence(|evidence| Arc::new(rhythm(evidence.recording, &evidence.reading.beats)))
     });
-    let rate = move || app.shown.with(|shown| shown.as_ref().map(|shown| shown.recording.rate));
+    let rate = move || app.rate();
     let canvas = NodeRef::<Canvas>::new();
     let draw = move |drawing: &Drawing, size: CanvasSize| {
         let (Some(found), Some(rate)) = (found.get(), rate()) else { return };

@@ -193,7 +193,7 @@ fn PlaceCard(landmark: Landmark) -> impl IntoView {
         <div role="status">
             {move || {
                 let placement = placement.get()?;
-                let rate = app.shown.with(|shown| shown.as_ref().map(|shown| shown.recording.rate))?;
+                let rate = app.rate()?;
                 let text = feedback(&placement, rate, app.language.get())?;
                 Some(view! { <div class=feedback_class(placement.verdict())><p>{text}</p></div> })
             }}

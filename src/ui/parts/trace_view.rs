@@ -148,17 +148,10 @@ pub(super) fn look(app: App, size: CanvasSize, px_per_mm: Option<f64>) -> Look<'
 
 pub(super) fn bare_scene(shown: &Shown, viewport: Viewport) -> TraceScene<'_> {
     TraceScene {
-        envelope: &shown.envelope,
         beneath: shown.uncleaned.as_ref().map(|uncleaned| &*uncleaned.envelope),
-        rate: shown.recording.rate,
         unit: shown.recording.unit,
         holes: &shown.recording.holes,
-        viewport,
-        beats: &[],
-        points: &[],
-        notes: &[],
-        shades: &[],
-        cursor: None,
+        ..TraceScene::bare(&shown.envelope, shown.recording.rate, viewport)
     }
 }
 

@@ -81,6 +81,11 @@ impl Visit {
         self.chromium.wait(self.chromium.driver().title()).unwrap()
     }
 
+    /// Unfolds everything that is folded.
+    pub(crate) fn unfold(&self) {
+        self.run("document.querySelectorAll('details').forEach(it => it.open = true)", Vec::new());
+    }
+
     /// What a piece of JavaScript returns; the arguments are in `arguments`.
     pub(crate) fn run(&self, script: &str, arguments: Vec<Value>) -> Value {
         let answer = self.chromium.wait(self.chromium.driver().execute(script, arguments));
