@@ -9,13 +9,9 @@ use super::header::Header;
 use super::notes::LeftOut;
 use super::shape::ColumnSample;
 use super::unit_words::{Unit, names_mark, names_sample_number, names_time};
-use std::ops::Range;
 
 /// The most columns that are read as signals: more than any sensor of a classroom has.
 const MOST: usize = 64;
-
-/// Fewer numbers than this beside each other are no run of a sensor.
-const FEWEST_IN_RUN: usize = 50;
 
 /// What is done with a column.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -61,49 +57,14 @@ pub(super) fn filled_width(samples: &[ColumnSample], header: &Header) -> usize {
     (0..samples.len()).rev().find(|&at| !is_empty(at)).map_or(0, |last| last + 1)
 }
 
-/// The columns parted into groups, where several begin with times of their own: runs side by side.
-/// None when there are not at least two such groups.
-pub(super) fn groups(samples: &[ColumnSample], header: &Header) -> Vec<Range<usize>> {
-    let width = filled_width(samples, header);
-    let says_time = |at: usize, sample: &ColumnSample| {
-        let name = header.names.get(at).map_or("", String::as_str);
-        let has_unit = matches!(header.units.get(at), Some(Some(Unit::Time(_))));
-        (names_time(name) || has_unit) && rises(&sample.values)
-    };
-    let starts: Vec<usize> = (0..)
-        .zip(samples.iter().take(width))
-        .filter(|(at, sample)| says_time(*at, sample))
-        .map(|(at, _)| at)
-        .collect();
-    let ends = starts.iter().skip(1).copied().chain([width]);
-    let groups: Vec<Range<usize>> =
-        starts.iter().zip(ends).map(|(start, end)| *start..end).collect();
-    // Two columns of time before one signal are two clocks of the same rows, and a short list of moments
-    // is no run.
-    let is_run = |group: &Range<usize>| {
-        let Some([times, others @ ..]) = samples.get(group.clone()) else { return false };
-        times.numbers >= FEWEST_IN_RUN
-            && others.iter().any(|sample| sample.numbers * 2 >= times.numbers)
-    };
-    if groups.len() > 1 && groups.iter().all(is_run) { groups } else { Vec::new() }
-}
-
-/// Gives each column its role; those outside the group, where there is one, are not read.
-pub(super) fn assign(
-    samples: &[ColumnSample],
-    header: &Header,
-    group: Option<Range<usize>>,
-    choices: &Choices,
-) -> Columns {
+/// Gives each column its role.
+pub(super) fn assign(samples: &[ColumnSample], header: &Header, choices: &Choices) -> Columns {
     let width = filled_width(samples, header);
     let samples = samples.get(..width).unwrap_or_default();
     let (time, time_guessed) = match choices.time_column {
         Some(TimeColumn::At(at)) if at >= width => (TimeColumn::Absent, false),
         Some(chosen) => (chosen, false),
-        None => match &group {
-            Some(group) => (TimeColumn::At(group.start), false),
-            None => find_time(samples, header),
-        },
+        None => find_time(samples, header),
     };
     let time_at = match time {
         TimeColumn::At(at) => Some(at),
@@ -127,9 +88,6 @@ pub(super) fn assign(
         let is_numeric = sample.numbers > 0 && sample.numbers >= sample.texts + sample.moments
             || sample.texts + sample.moments == 0;
         let Some(role) = columns.roles.get_mut(at) else { continue };
-        if group.as_ref().is_some_and(|group| !group.contains(&at)) && !chosen {
-            continue;
-        }
         if Some(at) == time_at {
             *role = Role::Time;
         } else if !chosen && is_label(sample, header.names.get(at).map_or("", String::as_str)) {

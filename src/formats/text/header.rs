@@ -10,7 +10,7 @@ use super::shape::{ColumnSample, Shape};
 use super::unit_words::{Unit, name_and_unit, names_time, unit};
 
 /// Names and units of the columns; the name is empty where there is none.
-#[derive(Clone, Debug, Default)]
+#[derive(Debug, Default)]
 pub(super) struct Header {
     pub(super) names: Vec<String>,
     pub(super) units: Vec<Option<Unit>>,

@@ -34,12 +34,11 @@ pub use notes::{LeftOut, TextNote};
 
 use super::{
     Choices, Format, NeedsRate, OpenError, Opened, Opening, Place, SourceFile, TextLayout,
-    TimeColumn, lead, sniff,
+    TimeColumn, sniff,
 };
 use crate::signal::{Progress, SampleRate};
 use metadata::Stated;
 use shape::Shape;
-use std::ops::Range;
 use tell::Told;
 use timing::Timing;
 use traces::Signal;
@@ -88,61 +87,8 @@ fn read(
     for (unit, sample) in header.units.iter_mut().zip(&shape.columns) {
         *unit = unit.or(sample.unit);
     }
-    let groups = columns::groups(&shape.columns, &header);
-    let groups = match choices.time_column {
-        // Only what stands beside the chosen times was taken at them.
-        Some(TimeColumn::At(at)) => {
-            groups.into_iter().filter(|group| group.contains(&at)).collect()
-        }
-        _ => groups,
-    };
-    if groups.len() < 2 {
-        let group = groups.into_iter().next();
-        return read_group(&shape, header, group, (text, encoding, file), choices, told, progress);
-    }
-    told.note(TextNote::OwnTimes(groups.len()), None);
-    let openings = groups.into_iter().map(|group| {
-        let from = (text, encoding, file.clone());
-        read_group(&shape, header.clone(), Some(group), from, choices, told.clone(), progress)
-    });
-    together(openings.collect::<Result<Vec<Opening>, OpenError>>()?)
-        .ok_or_else(|| no_numbers(text, file).into())
-}
-
-/// What several groups of columns came to, as one file; `None` when there are none.
-fn together(openings: Vec<Opening>) -> Option<Opening> {
-    let mut all: Option<Opened> = None;
-    for (number, opening) in (1..).zip(openings) {
-        // A question for the rate comes first: without an answer nothing can be measured.
-        let Opening::Ready(mut next) = opening else { return Some(opening) };
-        let Some(all) = all.as_mut() else {
-            all = Some(next);
-            continue;
-        };
-        for trace in &mut next.traces {
-            if all.traces.iter().any(|other| other.name == trace.name) {
-                trace.name = format!("{}, run {number}", trace.name);
-            }
-        }
-        all.traces.append(&mut next.traces);
-        next.notes.retain(|note| !all.notes.contains(note));
-        all.notes.append(&mut next.notes);
-    }
-    all.map(|all| Opening::Ready(Opened { suggested: lead::suggested(&all.traces), ..all }))
-}
-
-/// Reads one group of columns, or all of them.
-fn read_group(
-    shape: &Shape<'_>,
-    header: header::Header,
-    group: Option<Range<usize>>,
-    (text, encoding, file): (&[u8], &str, String),
-    choices: &Choices,
-    mut told: Told,
-    progress: &mut dyn Progress,
-) -> Result<Opening, OpenError> {
-    let mut columns = columns::assign(&shape.columns, &header, group, choices);
-    let stated = stated(shape, &header);
+    let mut columns = columns::assign(&shape.columns, &header, choices);
+    let stated = stated(&shape, &header);
     let line = shape.lines.get(shape.first_row).map_or(1, |line| line.number);
     if let Some(chosen) =
         choices.value_column.filter(|chosen| !traces::is_choosable(&columns, *chosen))
@@ -153,7 +99,7 @@ fn read_group(
 
     let reading = rows::Reading { delimiter: shape.delimiter, mark: shape.mark, first_line: line };
     let mut table = rows::read_all(text, reading, &columns, progress);
-    layout::tell_shape(shape, &columns, header.top, &mut table, &mut told);
+    layout::tell_shape(&shape, &columns, header.top, &mut table, &mut told);
     let decimals = match columns.time {
         TimeColumn::At(at) => shape.columns.get(at).map_or(0, |sample| sample.decimals),
         TimeColumn::Absent => 0,
@@ -171,7 +117,7 @@ fn read_group(
     columns.time_unit = timing.unit;
     let wanted = traces::wanted(&signals, choices);
     traces::settle_units(&mut signals, wanted, &stated, choices, &mut told);
-    let layout = layout::layout(shape, &columns, encoding, &timing, signals.get(wanted));
+    let layout = layout::layout(&shape, &columns, encoding, &timing, signals.get(wanted));
     progress.at(1.0);
     finish(file, signals, wanted, timing, &table, layout, told)
 }

@@ -53,8 +53,6 @@ pub enum TextNote {
     ValueColumnGuessed(String),
     /// A column of numbers is not taken for a trace.
     ColumnLeftOut(String, LeftOut),
-    /// Several signals have a time column each.
-    OwnTimes(usize),
     /// A column holds marks.
     MarksFrom {
         /// The column.
@@ -177,7 +175,6 @@ impl Display for TextNote {
                 };
                 write!(out, "\"{name}\" {why} and is not offered as a signal")
             }
-            Self::OwnTimes(count) => write!(out, "{count} time columns stand side by side: each belongs to the columns right of it"),
             Self::MarksFrom { column, marks: 1 } => write!(out, "\"{column}\" holds a note, which stands on the trace"),
             Self::MarksFrom { column, marks } => {
                 write!(out, "\"{column}\" holds {marks} notes, which stand on the trace")

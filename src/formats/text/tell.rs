@@ -5,7 +5,7 @@ use super::line_list::LineList;
 use super::notes::TextNote;
 
 /// What has been told so far.
-#[derive(Clone, Debug, Default)]
+#[derive(Debug, Default)]
 pub(super) struct Told {
     pub(super) notes: Vec<Note>,
 }
