@@ -1,12 +1,10 @@
 //! What the text around the table says: the sampling rate and the unit.
 //!
-//! Each number is judged by the words before it and the word after it: `# nominal rate 500 Hz`,
-//! `Sample Rate,500 hertz`, `{"sampling rate": 1000}`, `interval= 0.004 s`. Frequencies of filters,
-//! of the mains, of the heart and of a serial line are not sampling rates.
+//! Which of its numbers is a sampling rate, [`rate_words`](super::rate_words) tells.
 
-use super::super::{TimeUnit, ValueUnit};
+use super::super::ValueUnit;
+use super::rate_words::{clause, next_number, rate};
 use super::unit_words::{Unit, unit};
-use crate::signal::SampleRate;
 
 /// What is stated, and the line it stands on.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -19,28 +17,6 @@ pub(super) struct Stated {
     sureness: u8,
 }
 
-/// Parts of words that rule out a sampling rate.
-const OTHER: [&str; 15] = [
-    "filter", "pass", "notch", "cutoff", "mains", "line fr", "heart", "herzf", "pulse", "baud",
-    "bit rate", "bitrate", "refresh", "corner", "version",
-];
-
-/// Whole words that do.
-const OTHER_WORDS: [&str; 7] = ["cut", "band", "hum", "bpm", "hp", "lp", "rr"];
-
-/// Words that promise a sampling rate.
-const SAMPLING: [&str; 9] = [
-    "sampl",
-    "abtast",
-    "muestr",
-    "échantillon",
-    "echantillon",
-    "campion",
-    "amostr",
-    "acquisition",
-    "logging",
-];
-
 impl Stated {
     /// Takes in one line of text. In the table's own head, units belong to their columns.
     pub(super) fn read(&mut self, text: &str, line: usize, in_head: bool) {
@@ -48,92 +24,19 @@ impl Stated {
         if !in_head {
             self.read_unit(&lower, line);
         }
-        let filters = OTHER.iter().any(|other| lower.contains(other));
-        let mut rest = lower.as_str();
-        while let Some(start) = rest.find(|sign: char| sign.is_ascii_digit()) {
-            let (before, from) = rest.split_at(start);
-            let end = from
-                .find(|sign: char| !(sign.is_ascii_digit() || sign == '.' || sign == ','))
-                .unwrap_or(from.len());
-            let (digits, after) = from.split_at(end);
-            let word_end = after.trim_start().find([',', ';', '\t', '"', ' ', ')', ']', '}']);
-            let trimmed = after.trim_start();
-            let word = trimmed.get(..word_end.unwrap_or(trimmed.len())).unwrap_or_default();
+        let mut from = 0;
+        while let Some((start, end)) = next_number(&lower, from) {
+            let before = clause(&lower, from, start);
+            let after = lower.get(end..).unwrap_or_default().trim_start();
+            let digits = lower.get(start..end).unwrap_or_default();
             if let Ok(value) = digits.trim_end_matches(['.', ',']).replace(',', ".").parse::<f64>()
+                && let Some((hz, sureness)) = rate(before, value, after, &lower)
+                && sureness > self.sureness
             {
-                self.judge(before, value, word, trimmed, line, filters);
+                self.sureness = sureness;
+                self.rate_hz = Some(((hz * 1e6).round() / 1e6, line));
             }
-            rest = after;
-        }
-    }
-
-    fn judge(
-        &mut self,
-        before: &str,
-        value: f64,
-        word: &str,
-        after: &str,
-        line: usize,
-        filters: bool,
-    ) {
-        let says = |word: &str| before.contains(word);
-        let is_word = |asked: &str| {
-            before.split(|sign: char| !sign.is_alphanumeric()).any(|word| word == asked)
-        };
-        if OTHER.iter().any(|other| says(other)) || OTHER_WORDS.iter().any(|other| is_word(other)) {
-            return;
-        }
-        let sampling = SAMPLING.iter().any(|word| says(word));
-        let rate = says("rate")
-            || says("freq")
-            || says("frec")
-            || says("fréq")
-            || is_word("fs")
-            || is_word("sps")
-            || is_word("hz");
-        let kilo = word.starts_with("khz") || is_word("khz");
-        let hertz = kilo
-            || word.starts_with("hz")
-            || word.starts_with("hertz")
-            || word.starts_with("sps")
-            || after.starts_with("samples/s")
-            || after.starts_with("samples per s")
-            || after.starts_with("samples a s")
-            || after.starts_with("/s");
-        let interval = says("interval")
-            || says("period")
-            || is_word("step")
-            || is_word("dt")
-            || says("sample time");
-        let (hz, sureness) = if interval {
-            let time = unit(word)
-                .or_else(|| before.split([' ', '(', ')', '[', ']', '_']).rev().find_map(unit));
-            let seconds = match time {
-                Some(Unit::Time(TimeUnit::Millisecond)) => value / 1e3,
-                Some(Unit::Time(TimeUnit::Microsecond)) => value / 1e6,
-                _ if hertz => return,
-                _ if value < 1.0 => value,
-                Some(Unit::Time(_)) => value,
-                _ => return,
-            };
-            (1.0 / seconds, 3)
-        } else {
-            let sureness = match (sampling, rate, hertz) {
-                (true, true, _) | (true, _, true) => 4,
-                (_, true, true) => 3,
-                (_, true, _) => 2,
-                (_, _, true) => 1,
-                _ => return,
-            };
-            (if kilo { value * 1e3 } else { value }, sureness)
-        };
-        // A bare `50 Hz` may be the mains, and in a line about filters it is their edge.
-        if sureness == 1 && (filters || hz < 90.0) {
-            return;
-        }
-        if sureness > self.sureness && (1.0..=SampleRate::FASTEST).contains(&hz) {
-            self.sureness = sureness;
-            self.rate_hz = Some(((hz * 1e6).round() / 1e6, line));
+            from = end;
         }
     }
 
@@ -197,6 +100,16 @@ mod tests {
             ("sampling interval (ms): 4", 250.0),
             ("200 samples per second", 200.0),
             ("frecuencia de muestreo: 400 Hz", 400.0),
+            ("sampling frequency = 2.5e2 Hz", 250.0),
+            ("1 sample every 4 ms", 250.0),
+            ("timebase 4 ms/sample", 250.0),
+            ("recorded at 250 Hz with 12 bit", 250.0),
+            ("0.5-40 Hz filter, 50 Hz notch; sampling 250 Hz", 250.0),
+            ("pulse: 72 bpm, rate: 250 Hz", 250.0),
+            ("250 data points per second", 250.0),
+            ("samples/second: 250", 250.0),
+            ("частота дискретизации: 250 Гц", 250.0),
+            ("sampling rate of channel 1: 250 Hz", 250.0),
         ] {
             assert_eq!(rate(text), Some(hz), "{text}");
         }

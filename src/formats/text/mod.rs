@@ -20,7 +20,10 @@ mod metadata;
 mod missing;
 mod notes;
 mod number;
+mod rate_words;
 mod rows;
+mod runs;
+mod said;
 mod shape;
 mod stamps;
 mod tell;
@@ -88,7 +91,7 @@ fn read(
         *unit = unit.or(sample.unit);
     }
     let mut columns = columns::assign(&shape.columns, &header, choices);
-    let stated = stated(&shape, &header);
+    let mut stated = stated(&shape, &header);
     let line = shape.lines.get(shape.first_row).map_or(1, |line| line.number);
     if let Some(chosen) =
         choices.value_column.filter(|chosen| !traces::is_choosable(&columns, *chosen))
@@ -99,6 +102,7 @@ fn read(
 
     let reading = rows::Reading { delimiter: shape.delimiter, mark: shape.mark, first_line: line };
     let mut table = rows::read_all(text, reading, &columns, progress);
+    table.said.tell_below(table.rows, &mut stated);
     layout::tell_shape(&shape, &columns, header.top, &mut table, &mut told);
     let decimals = match columns.time {
         TimeColumn::At(at) => shape.columns.get(at).map_or(0, |sample| sample.decimals),
@@ -107,7 +111,8 @@ fn read(
     if table.rows > 0 && table.rows < FEWEST_ROWS {
         return Err(TextError::TooFewRows { rows: table.rows, line, file }.into());
     }
-    let timing = timing::find(&mut table, &columns, decimals, &stated, choices, &mut told);
+    let mut timing = timing::find(&mut table, &columns, decimals, &stated, choices, &mut told);
+    runs::settle(&mut timing, &shape, header.top, &table, &columns, &mut told);
     let mut signals = traces::signals(&mut table, &columns, choices.value_column, &mut told);
     traces::tell_marks(&mut table, &columns, &mut told);
     if signals.is_empty() {
@@ -132,7 +137,7 @@ fn finish(
     layout: TextLayout,
     mut told: Told,
 ) -> Result<Opening, OpenError> {
-    let Some(rates) = timing.rates else {
+    let Some(rates) = timing.rates.clone() else {
         told.note(TextNote::RateUnknown, None);
         let signal = signals.get_mut(wanted).map(|signal| std::mem::take(&mut signal.values));
         let finite = signal.unwrap_or_default().into_iter().filter(|value| value.is_finite());
@@ -148,7 +153,7 @@ fn finish(
     let mut traces = Vec::new();
     let mut suggested = 0;
     for (place, signal) in signals.into_iter().enumerate() {
-        let runs = traces::recordings(signal, &timing.runs, &rates, table, &mut told)
+        let runs = traces::recordings(signal, &timing, &rates, table, &mut told)
             .map_err(TextError::from)?;
         if place == wanted {
             let longest =

@@ -115,8 +115,12 @@ pub enum TextNote {
     TimeRestarts,
     /// A pause so long that the recording was split.
     LongPause(f64),
+    /// A line of text says that a run begins.
+    RunSaid,
     /// The recording was split into so many runs.
     Runs(usize),
+    /// The runs are called what these lines say.
+    RunsNamed(LineList),
     /// Rows in runs too short to use.
     ShortRunsLeftOut(usize),
     /// Single stamps out of order, replaced.
@@ -225,6 +229,8 @@ impl Display for TextNote {
             }
             Self::TimeRestarts => out.write_str("the time starts again here: a new run begins"),
             Self::LongPause(seconds) => write!(out, "a pause of {seconds:.0} s: a new run begins here"),
+            Self::RunSaid => out.write_str("this line says that a new run begins"),
+            Self::RunsNamed(lines) => write!(out, "the runs are named after the text: {lines}"),
             Self::Runs(count) => write!(out, "the file holds {count} separate runs"),
             Self::ShortRunsLeftOut(rows) => write!(out, "{rows} rows in runs too short to use were left out"),
             Self::BackwardStamps(lines) => {

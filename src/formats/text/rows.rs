@@ -11,6 +11,7 @@ use super::labels::Labels;
 use super::line_list::LineList;
 use super::lines::{Cells, Line, Lines, unquoted};
 use super::number::{Cell, decimals, number, read};
+use super::said::SaidBetween;
 use crate::signal::Progress;
 
 /// How often progress is told.
@@ -29,6 +30,8 @@ pub(super) struct Table {
     pub(super) dated: bool,
     /// The marks, one list a column of marks.
     pub(super) labels: Vec<Labels>,
+    /// The lines of text among the rows and below them.
+    pub(super) said: SaidBetween,
     lines: Vec<(usize, usize)>,
     pub(super) text: LineList,
     pub(super) footer: LineList,
@@ -56,6 +59,7 @@ impl Table {
             (0..self.rows).filter(|row| rows.binary_search(row).is_err()).collect();
         let lines: Vec<usize> = kept.into_iter().map(|row| self.line_of(row)).collect();
         self.labels.iter_mut().for_each(|labels| labels.drop_rows(rows));
+        self.said.drop_rows(rows);
         self.lines.clear();
         self.rows = lines.len();
         for (row, line) in lines.into_iter().enumerate() {
@@ -114,6 +118,7 @@ pub(super) fn read_all(
         }
         if line.is_comment() {
             table.comments.add(line.number);
+            table.said.take(table.rows, line.number, line.bytes);
             continue;
         }
         if table.rows == 1 {
@@ -123,7 +128,10 @@ pub(super) fn read_all(
         let mut time = f64::NAN;
         match read_row(&line, reading, columns, &mut table, &mut row, &mut time) {
             Outcome::Nothing => {}
-            Outcome::Text => pending.push(line.number),
+            Outcome::Text => {
+                pending.push(line.number);
+                table.said.take(table.rows, line.number, line.bytes);
+            }
             Outcome::Row { short, .. } if short && !line.ended => table.cut = Some(line.number),
             Outcome::Row { short, long } => {
                 table.text.extend(pending.drain(..));

@@ -31,6 +31,10 @@ pub(super) struct Timing {
     /// The rate of each run, in Hz; `None` when it has to be asked for.
     pub(super) rates: Option<Vec<f64>>,
     pub(super) unit: Option<TimeUnit>,
+    /// Whether the student chose the rate.
+    pub(super) is_chosen: bool,
+    /// What each run is called; none at first.
+    pub(super) names: Vec<Option<String>>,
 }
 
 /// Finds the runs and their rates. `decimals`: the most digits after the mark in the time column.
@@ -53,7 +57,13 @@ pub(super) fn find(
     }
     let run = Run { rows: 0..table.rows, gaps: Vec::new(), period: 1.0 };
     let rate = choices.rate_hz.or_else(|| rate_from_text(stated, told));
-    Timing { runs: vec![run], rates: rate.map(|hz| vec![hz]), unit: columns.time_unit }
+    Timing {
+        runs: vec![run],
+        rates: rate.map(|hz| vec![hz]),
+        unit: columns.time_unit,
+        is_chosen: choices.rate_hz.is_some(),
+        names: Vec::new(),
+    }
 }
 
 fn rate_from_text(stated: &Stated, told: &mut Told) -> Option<f64> {
@@ -120,7 +130,8 @@ fn from_stamps(
         }
     };
     let rates = rate.map(|hz| runs.iter().map(|run| own(hz, run)).collect());
-    Some(Timing { runs, rates, unit: Some(unit) })
+    let is_chosen = choices.rate_hz.is_some();
+    Some(Timing { runs, rates, unit: Some(unit), is_chosen, names: Vec::new() })
 }
 
 /// The rate over all runs, in Hz.
@@ -209,9 +220,6 @@ fn split(grid: &Grid, period_seconds: f64, table: &Table, told: &mut Told) -> Ve
         told.note(TextNote::ShortRunsLeftOut(dropped), None);
     }
     runs.retain(keeps);
-    if runs.len() > 1 {
-        told.note(TextNote::Runs(runs.len()), None);
-    }
     runs
 }
 

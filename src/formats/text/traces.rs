@@ -9,6 +9,7 @@ use super::missing::Missing;
 use super::notes::{LeftOut, TextNote};
 use super::rows::Table;
 use super::tell::Told;
+use super::timing::Timing;
 use crate::signal::{
     Mark, MarkKind, Recording, SampleIndex, SampleRate, UnusableRate, VoltageUnit,
 };
@@ -145,7 +146,7 @@ pub(super) fn settle_units(
 /// [`UnusableRate`] when a rate is not possible.
 pub(super) fn recordings(
     signal: Signal,
-    runs: &[Run],
+    timing: &Timing,
     rates: &[f64],
     table: &Table,
     told: &mut Told,
@@ -155,6 +156,7 @@ pub(super) fn recordings(
     if factor != 1.0 {
         values.iter_mut().for_each(|value| *value = (f64::from(*value) * factor) as f32);
     }
+    let runs = &timing.runs;
     let mut recordings = Vec::with_capacity(runs.len());
     let mut missing = Missing::new(table, signal.column);
     let mut highest = 0.0_f32;
@@ -165,10 +167,10 @@ pub(super) fn recordings(
         let largest = samples.iter().copied().fold(0.0, |a: f32, b| a.max(b.abs()));
         highest = highest.max(largest);
         let holes = missing.bridge(&mut samples, run, rate);
-        let name = if runs.len() > 1 {
-            format!("{}, run {}", signal.name, number + 1)
-        } else {
-            signal.name.clone()
+        let name = match timing.names.get(number) {
+            Some(Some(run)) => format!("{}, {run}", signal.name),
+            _ if runs.len() > 1 => format!("{}, run {}", signal.name, number + 1),
+            _ => signal.name.clone(),
         };
         recordings.push(Recording {
             name,
