@@ -9,6 +9,7 @@ use super::header::Header;
 use super::notes::LeftOut;
 use super::shape::ColumnSample;
 use super::unit_words::{Unit, names_mark, names_sample_number, names_time};
+use std::ops::Range;
 
 /// The most columns that are read as signals: more than any sensor of a classroom has.
 const MOST: usize = 64;
@@ -60,12 +61,25 @@ pub(super) fn filled_width(samples: &[ColumnSample], header: &Header) -> usize {
 /// Gives each column its role.
 pub(super) fn assign(samples: &[ColumnSample], header: &Header, choices: &Choices) -> Columns {
     let width = filled_width(samples, header);
-    let samples = samples.get(..width).unwrap_or_default();
-    let (time, time_guessed) = match choices.time_column {
+    let time = match choices.time_column {
         Some(TimeColumn::At(at)) if at >= width => (TimeColumn::Absent, false),
         Some(chosen) => (chosen, false),
-        None => find_time(samples, header),
+        None => find_time(samples.get(..width).unwrap_or_default(), header),
     };
+    within(samples, header, choices, time, 0..width)
+}
+
+/// Gives the columns of a part of the table their roles; `time` says where the time is and whether only
+/// its numbers say so.
+pub(super) fn within(
+    samples: &[ColumnSample],
+    header: &Header,
+    choices: &Choices,
+    (time, time_guessed): (TimeColumn, bool),
+    part: Range<usize>,
+) -> Columns {
+    let width = filled_width(samples, header);
+    let samples = samples.get(..width).unwrap_or_default();
     let time_at = match time {
         TimeColumn::At(at) => Some(at),
         TimeColumn::Absent => None,
@@ -83,7 +97,7 @@ pub(super) fn assign(samples: &[ColumnSample], header: &Header, choices: &Choice
         empty: header.names.len() - width,
         limited: false,
     };
-    for (at, sample) in samples.iter().enumerate() {
+    for (at, sample) in samples.iter().enumerate().filter(|(at, _)| part.contains(at)) {
         let chosen = choices.value_column == Some(at);
         let is_numeric = sample.numbers > 0 && sample.numbers >= sample.texts + sample.moments
             || sample.texts + sample.moments == 0;
@@ -171,7 +185,7 @@ fn changes(values: &[f64]) -> bool {
 }
 
 /// Whether nearly all steps go up (or stand still), and at least one does go up.
-fn rises(values: &[f64]) -> bool {
+pub(super) fn rises(values: &[f64]) -> bool {
     let (mut up, mut down) = (0, 0);
     for pair in values.windows(2) {
         match pair {

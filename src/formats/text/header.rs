@@ -3,7 +3,7 @@
 //! The names stand right above the first row, or in the last remark above it when that has as many
 //! cells as a row. A row of units may stand below or above the names.
 
-use super::super::Delimiter;
+use super::super::{Delimiter, TimeColumn};
 use super::lines::{Cells, Line, shown};
 use super::number::is_missing;
 use super::shape::{ColumnSample, Shape};
@@ -14,8 +14,23 @@ use super::unit_words::{Unit, name_and_unit, names_time, unit};
 pub(super) struct Header {
     pub(super) names: Vec<String>,
     pub(super) units: Vec<Option<Unit>>,
+    /// What stands in the row above the names, when there is one: runs side by side have their names there.
+    pub(super) above: Vec<String>,
     /// The place in the looked-at lines of the topmost line that belongs to it.
     pub(super) top: usize,
+}
+
+impl Header {
+    /// What the column of the time is called.
+    pub(super) fn name(&self, time: TimeColumn) -> String {
+        match time {
+            TimeColumn::At(at) => {
+                let name = self.names.get(at).filter(|name| !name.is_empty());
+                name.cloned().unwrap_or_else(|| format!("column {}", at + 1))
+            }
+            TimeColumn::Absent => String::new(),
+        }
+    }
 }
 
 /// Reads the head of a table with `width` columns.
@@ -25,6 +40,7 @@ pub(super) fn read(shape: &Shape<'_>, width: usize) -> Header {
     let mut header = Header {
         names: vec![String::new(); width],
         units: vec![None; width],
+        above: Vec::new(),
         top: shape.first_row,
     };
     let mut taken = |row: Option<(usize, Vec<String>)>| {
@@ -52,6 +68,7 @@ pub(super) fn read(shape: &Shape<'_>, width: usize) -> Header {
         *name = stem;
         *found = unit(&cell(&unit_row, at)).or(own);
     }
+    header.above = rows.next().map(|(_, cells)| cells).unwrap_or_default();
     header
 }
 

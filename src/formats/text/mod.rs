@@ -2,8 +2,8 @@
 //!
 //! The way of a file: [`encoding`] makes it UTF-8, [`shape`] finds the table in it, [`header`] and
 //! [`metadata`] read the words around it, [`columns`] says which column is what, [`rows`] reads all
-//! numbers in one pass, [`timing`] ([`stamps`], [`grid`]) puts them on an even grid and [`traces`] makes
-//! recordings of them. Every step can be overruled by the student's [`Choices`].
+//! numbers in one pass, [`timing`] ([`stamps`], [`grid`]) puts them on an even grid, [`runs`] names the
+//! runs and [`traces`] makes recordings of them. Runs [`side_by_side`] are each a [`part`] of the table. Every step can be overruled by the student's [`Choices`].
 
 mod clock;
 mod columns;
@@ -20,11 +20,13 @@ mod metadata;
 mod missing;
 mod notes;
 mod number;
+mod part;
 mod rate_words;
 mod rows;
 mod runs;
 mod said;
 mod shape;
+mod side_by_side;
 mod stamps;
 mod tell;
 mod timing;
@@ -35,19 +37,13 @@ pub use fault::TextError;
 pub use line_list::LineList;
 pub use notes::{LeftOut, TextNote};
 
-use super::{
-    Choices, Format, NeedsRate, OpenError, Opened, Opening, Place, SourceFile, TextLayout,
-    TimeColumn, sniff,
-};
+use super::{Choices, Format, NeedsRate, OpenError, Opened, Opening, SourceFile, sniff};
 use crate::signal::{Progress, SampleRate};
 use metadata::Stated;
+use part::{Part, Source};
 use shape::Shape;
 use tell::Told;
-use timing::Timing;
-use traces::Signal;
 
-/// The fewest rows in which anything can be seen.
-const FEWEST_ROWS: usize = 10;
 /// Opens a text file.
 pub(super) fn open(
     files: &[SourceFile],
@@ -90,70 +86,63 @@ fn read(
     for (unit, sample) in header.units.iter_mut().zip(&shape.columns) {
         *unit = unit.or(sample.unit);
     }
-    let mut columns = columns::assign(&shape.columns, &header, choices);
-    let mut stated = stated(&shape, &header);
+    let columns = columns::assign(&shape.columns, &header, choices);
     let line = shape.lines.get(shape.first_row).map_or(1, |line| line.number);
-    if let Some(chosen) =
-        choices.value_column.filter(|chosen| !traces::is_choosable(&columns, *chosen))
+    let width = columns.names.len();
+    let parts = side_by_side::parts(columns, &shape.columns, &header, choices);
+    if let Some(chosen) = choices
+        .value_column
+        .filter(|chosen| !parts.iter().any(|columns| traces::is_choosable(columns, *chosen)))
     {
-        let columns = columns.names.len();
-        return Err(TextError::NoSuchColumn { column: chosen + 1, columns, file }.into());
+        return Err(TextError::NoSuchColumn { column: chosen + 1, columns: width, file }.into());
     }
-
-    let reading = rows::Reading { delimiter: shape.delimiter, mark: shape.mark, first_line: line };
-    let mut table = rows::read_all(text, reading, &columns, progress);
-    table.said.tell_below(table.rows, &mut stated);
-    layout::tell_shape(&shape, &columns, header.top, &mut table, &mut told);
-    let decimals = match columns.time {
-        TimeColumn::At(at) => shape.columns.get(at).map_or(0, |sample| sample.decimals),
-        TimeColumn::Absent => 0,
-    };
-    if table.rows > 0 && table.rows < FEWEST_ROWS {
-        return Err(TextError::TooFewRows { rows: table.rows, line, file }.into());
+    let source = Source { text, shape: &shape, header: &header, choices };
+    let mut stated = stated(&shape, &header);
+    let count = parts.len();
+    let mut read_parts: Vec<Part> = Vec::with_capacity(count);
+    let mut unusable = None;
+    for (number, columns) in parts.into_iter().enumerate() {
+        let time = columns.time;
+        match part::read(&source, columns, &mut stated, &mut told, progress) {
+            Ok(part) if number == 0 || part.timing.rates.is_some() => read_parts.push(part),
+            other => {
+                unusable = unusable.or(other.err());
+                told.note(TextNote::PartLeftOut(header.name(time)), Some(line));
+            }
+        }
     }
-    let mut timing = timing::find(&mut table, &columns, decimals, &stated, choices, &mut told);
-    runs::settle(&mut timing, &shape, header.top, &table, &columns, &mut told);
-    let mut signals = traces::signals(&mut table, &columns, choices.value_column, &mut told);
-    traces::tell_marks(&mut table, &columns, &mut told);
-    if signals.is_empty() {
-        let column = columns.values.first().map(|column| column + 1);
-        return Err(TextError::NoValues { place: Place { line, column }, file }.into());
+    if let Some(reason) = unusable.filter(|_| read_parts.is_empty()) {
+        return Err(reason.error(line, file).into());
     }
-    columns.time_unit = timing.unit;
+    if count > 1 {
+        told.note(TextNote::SideBySide(count), Some(line));
+        part::name_side_by_side(&mut read_parts, &header);
+    }
+    let (mut signals, places) = part::signals(&mut read_parts);
     let wanted = traces::wanted(&signals, choices);
     traces::settle_units(&mut signals, wanted, &stated, choices, &mut told);
-    let layout = layout::layout(&shape, &columns, encoding, &timing, signals.get(wanted));
     progress.at(1.0);
-    finish(file, signals, wanted, timing, &table, layout, told)
-}
-
-/// Makes the traces, or asks for the rate.
-fn finish(
-    file: String,
-    mut signals: Vec<Signal>,
-    wanted: usize,
-    timing: Timing,
-    table: &rows::Table,
-    layout: TextLayout,
-    mut told: Told,
-) -> Result<Opening, OpenError> {
-    let Some(rates) = timing.rates.clone() else {
+    let at = places.get(wanted).copied().unwrap_or(0);
+    let Some(part) = read_parts.get(at) else { return Err(no_numbers(text, file).into()) };
+    let layout = layout::layout(&shape, &part.columns, encoding, &part.timing, signals.get(wanted));
+    if part.timing.rates.is_none() {
         told.note(TextNote::RateUnknown, None);
         let signal = signals.get_mut(wanted).map(|signal| std::mem::take(&mut signal.values));
         let finite = signal.unwrap_or_default().into_iter().filter(|value| value.is_finite());
         return Ok(Opening::NeedsRate(NeedsRate {
             file,
             format: Format::Text,
-            samples: table.rows,
+            samples: part.table.rows,
             plausible_hz: likely_rate::likely_rates(&finite.collect::<Vec<f32>>()),
             notes: told.notes,
             layout: Some(layout),
         }));
-    };
+    }
     let mut traces = Vec::new();
     let mut suggested = 0;
-    for (place, signal) in signals.into_iter().enumerate() {
-        let runs = traces::recordings(signal, &timing, &rates, table, &mut told)
+    for (place, (signal, at)) in signals.into_iter().zip(places).enumerate() {
+        let Some(part) = read_parts.get(at) else { continue };
+        let runs = traces::recordings(signal, &part.timing, &part.table, &mut told)
             .map_err(TextError::from)?;
         if place == wanted {
             let longest =

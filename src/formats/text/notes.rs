@@ -119,6 +119,10 @@ pub enum TextNote {
     RunSaid,
     /// The recording was split into so many runs.
     Runs(usize),
+    /// So many time columns, each with a run of its own.
+    SideBySide(usize),
+    /// The columns after this time hold no run that can be used.
+    PartLeftOut(String),
     /// The runs are called what these lines say.
     RunsNamed(LineList),
     /// Rows in runs too short to use.
@@ -230,6 +234,12 @@ impl Display for TextNote {
             Self::TimeRestarts => out.write_str("the time starts again here: a new run begins"),
             Self::LongPause(seconds) => write!(out, "a pause of {seconds:.0} s: a new run begins here"),
             Self::RunSaid => out.write_str("this line says that a new run begins"),
+            Self::SideBySide(count) => {
+                write!(out, "{count} columns hold times: each belongs to the columns after it, as a run of its own")
+            }
+            Self::PartLeftOut(time) => {
+                write!(out, "the columns after \"{time}\" hold too little to use and were left out")
+            }
             Self::RunsNamed(lines) => write!(out, "the runs are named after the text: {lines}"),
             Self::Runs(count) => write!(out, "the file holds {count} separate runs"),
             Self::ShortRunsLeftOut(rows) => write!(out, "{rows} rows in runs too short to use were left out"),

@@ -13,16 +13,20 @@ pub(super) struct Told {
 impl Told {
     /// Tells of something, on a line when it has one.
     pub(super) fn note(&mut self, note: TextNote, line: Option<usize>) {
-        let place = line.map(|line| Place { line, column: None });
-        self.notes.push(Note { kind: note.into(), place });
+        self.tell(note, line.map(|line| Place { line, column: None }));
+    }
+
+    /// Of several parts side by side each may meet the same thing: it is told once.
+    fn tell(&mut self, note: TextNote, place: Option<Place>) {
+        let note = Note { kind: note.into(), place };
+        if !self.notes.contains(&note) {
+            self.notes.push(note);
+        }
     }
 
     /// Tells of something in one column, counted from 0.
     pub(super) fn note_in(&mut self, note: TextNote, line: usize, column: usize) {
-        self.notes.push(Note {
-            kind: note.into(),
-            place: Some(Place { line, column: Some(column + 1) }),
-        });
+        self.tell(note, Some(Place { line, column: Some(column + 1) }));
     }
 
     /// Tells of lines, if there are any.

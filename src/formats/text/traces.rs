@@ -147,7 +147,6 @@ pub(super) fn settle_units(
 pub(super) fn recordings(
     signal: Signal,
     timing: &Timing,
-    rates: &[f64],
     table: &Table,
     told: &mut Told,
 ) -> Result<Vec<Recording>, UnusableRate> {
@@ -156,7 +155,7 @@ pub(super) fn recordings(
     if factor != 1.0 {
         values.iter_mut().for_each(|value| *value = (f64::from(*value) * factor) as f32);
     }
-    let runs = &timing.runs;
+    let (runs, rates) = (&timing.runs, timing.rates.as_deref().unwrap_or_default());
     let mut recordings = Vec::with_capacity(runs.len());
     let mut missing = Missing::new(table, signal.column);
     let mut highest = 0.0_f32;
