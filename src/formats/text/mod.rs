@@ -5,6 +5,7 @@
 //! numbers in one pass, [`timing`] ([`stamps`], [`grid`]) puts them on an even grid, [`runs`] names the
 //! runs and [`traces`] makes recordings of them. Runs [`side_by_side`] are each a [`part`] of the table. Every step can be overruled by the student's [`Choices`].
 
+mod blocks;
 mod clock;
 mod columns;
 mod encoding;
@@ -22,6 +23,7 @@ mod notes;
 mod number;
 mod part;
 mod rate_words;
+mod repeated;
 mod rows;
 mod runs;
 mod said;

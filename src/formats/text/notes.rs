@@ -47,6 +47,12 @@ pub enum TextNote {
     LastLineCut,
     /// Cells that hold neither a number nor a sign for a missing value.
     UnreadableCells(LineList),
+    /// Each row holds so many samples of one signal.
+    BlocksUnrolled(usize),
+    /// So many columns read like one signal, but their names say otherwise.
+    ColumnsLikeBlocks(usize),
+    /// So many columns without names of their own are separate signals.
+    ColumnsAreSignals(usize),
     /// Which column is the time was found from its numbers.
     TimeColumnGuessed(String),
     /// Several columns could be the voltage.
@@ -170,6 +176,17 @@ impl Display for TextNote {
             Self::LastLineCut => out.write_str("the last line is cut off and was left out"),
             Self::UnreadableCells(lines) => {
                 write!(out, "cells that are not numbers count as missing: {lines}")
+            }
+            Self::BlocksUnrolled(width) => write!(
+                out,
+                "each row holds {width} samples of one signal, one after the other; choose another column if they are separate signals"
+            ),
+            Self::ColumnsLikeBlocks(width) => write!(
+                out,
+                "{width} columns are taken for separate signals by their names, though their numbers run on from row to row like one signal"
+            ),
+            Self::ColumnsAreSignals(width) => {
+                write!(out, "{width} columns are taken for separate signals, not for samples of one")
             }
             Self::TimeColumnGuessed(name) => write!(out, "\"{name}\" is taken to be the time, because it rises evenly"),
             Self::ValueColumnGuessed(name) => {

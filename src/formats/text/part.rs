@@ -10,7 +10,7 @@ use super::shape::Shape;
 use super::tell::Told;
 use super::timing::{self, Timing};
 use super::traces::{self, Signal};
-use super::{layout, runs};
+use super::{blocks, layout, runs};
 use crate::signal::Progress;
 
 /// The fewest rows in which anything can be seen.
@@ -75,6 +75,7 @@ pub(super) fn read(
     if table.rows > 0 && table.rows < FEWEST_ROWS {
         return Err(Unusable::TooFewRows(table.rows));
     }
+    blocks::unroll(&mut table, &mut columns, header, choices, first_line, told);
     let mut timing = timing::find(&mut table, &columns, decimals, stated, choices, told);
     runs::settle(&mut timing, shape, header.top, &table, &columns, told);
     let signals = traces::signals(&mut table, &columns, choices.value_column, told);

@@ -33,6 +33,8 @@ pub(super) struct Table {
     /// The lines of text among the rows and below them.
     pub(super) said: SaidBetween,
     lines: Vec<(usize, usize)>,
+    /// How many rows each line gave, when not one.
+    rows_a_line: Option<usize>,
     pub(super) text: LineList,
     pub(super) footer: LineList,
     pub(super) comments: LineList,
@@ -48,9 +50,19 @@ pub(super) struct Table {
 impl Table {
     /// The line on which a row stands.
     pub(super) fn line_of(&self, row: usize) -> usize {
+        let row = row / self.rows_a_line.unwrap_or(1);
         let place = self.lines.partition_point(|(first, _)| *first <= row);
         let known = place.checked_sub(1).and_then(|place| self.lines.get(place));
         known.map_or(0, |(first, line)| line + (row - first))
+    }
+
+    /// Each row has become several.
+    pub(super) fn unroll(&mut self, rows_a_line: usize) {
+        self.rows *= rows_a_line;
+        self.rows_a_line = Some(rows_a_line);
+        let labels = self.labels.iter_mut().flat_map(|labels| &mut labels.marks);
+        labels.for_each(|(row, _)| *row *= rows_a_line);
+        self.said.unroll(rows_a_line);
     }
 
     /// Forgets rows that were dropped; their places rise.
@@ -61,6 +73,7 @@ impl Table {
         self.labels.iter_mut().for_each(|labels| labels.drop_rows(rows));
         self.said.drop_rows(rows);
         self.lines.clear();
+        self.rows_a_line = None;
         self.rows = lines.len();
         for (row, line) in lines.into_iter().enumerate() {
             self.note_line(row, line);

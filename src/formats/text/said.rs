@@ -82,6 +82,11 @@ impl SaidBetween {
         }
     }
 
+    /// Each row has become several.
+    pub(super) fn unroll(&mut self, rows_a_line: usize) {
+        self.lines.iter_mut().for_each(|said| said.row *= rows_a_line);
+    }
+
     /// Follows rows that were dropped; their places rise.
     pub(super) fn drop_rows(&mut self, dropped: &[usize]) {
         for said in &mut self.lines {
