@@ -108,7 +108,7 @@ fn goes_on(values: &[Vec<f32>]) -> bool {
     );
     match (inside, seam, down) {
         (Some(inside), Some(seam), Some(down)) => {
-            inside > 0.0 && seam <= SEAM * inside && down >= COLUMN * inside
+            inside > 0.0 && seam <= SEAM * inside && down >= COLUMN * inside && down >= SEAM * seam
         }
         _ => false,
     }

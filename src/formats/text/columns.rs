@@ -123,13 +123,13 @@ pub(super) fn within(
     columns
 }
 
-/// Whether a column holds marks: it is called so, or has words on a few rows and is empty on the others.
+/// Whether a column may hold marks: it is called so, or holds words and no numbers.
 fn is_label(sample: &ColumnSample, name: &str) -> bool {
     let rows = sample.numbers + sample.moments + sample.missing + sample.texts;
-    let seldom = sample.texts > 0 && sample.numbers == 0 && sample.texts * 5 <= rows;
+    let has_words = sample.texts > 0 && sample.numbers + sample.moments == 0;
     let changes = sample.values.windows(2).filter(|pair| pair.first() != pair.last()).count();
     // A wave may be called anything: marks stay the same from row to row.
-    seldom || names_mark(name) && changes * 5 <= rows
+    has_words || names_mark(name) && changes * 5 <= rows
 }
 
 fn shown_name(header: &Header, at: usize) -> String {

@@ -13,6 +13,8 @@ pub enum LeftOut {
     Switch,
     /// A number that counts up.
     Counter,
+    /// Words that are the same on all rows, or others on nearly every one.
+    Words,
 }
 
 /// What the text reader guessed or repaired.
@@ -197,6 +199,7 @@ impl Display for TextNote {
                     LeftOut::Constant => "has the same value everywhere",
                     LeftOut::Switch => "has only two values",
                     LeftOut::Counter => "only counts up",
+                    LeftOut::Words => "holds words, but no marks,",
                 };
                 write!(out, "\"{name}\" {why} and is not offered as a signal")
             }

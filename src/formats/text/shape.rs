@@ -106,7 +106,7 @@ fn is_odd(cell: &[u8]) -> bool {
 
 /// Finds the shape; `None` when no line holds a number.
 pub(super) fn find<'a>(text: &'a [u8], choices: &Choices) -> Option<Shape<'a>> {
-    let lines: Vec<Line<'a>> = Lines::new(text).take(LINES).collect();
+    let lines: Vec<Line<'a>> = lines_to_look_at(text);
     let pairings = [Delimiter::Tab, Delimiter::Semicolon, Delimiter::Comma, Delimiter::Space]
         .into_iter()
         .flat_map(|delimiter| [(delimiter, DecimalMark::Point), (delimiter, DecimalMark::Comma)])
@@ -134,6 +134,25 @@ pub(super) fn find<'a>(text: &'a [u8], choices: &Choices) -> Option<Shape<'a>> {
         .flatten();
     let columns = sample(&lines, &rows, first_row, delimiter, mark);
     Some(Shape { delimiter, mark, lines, first_row, comma_for_both, columns })
+}
+
+/// The first lines, or as many after the last of those that hold no digit: preambles may be long.
+fn lines_to_look_at(text: &[u8]) -> Vec<Line<'_>> {
+    let begins_with_number = |line: &Line<'_>| {
+        let sign = |byte: &&u8| !matches!(byte, b'-' | b'+' | b'.' | b'"' | b'[' | b' ' | b'\t');
+        line.bytes.iter().find(sign).is_some_and(u8::is_ascii_digit)
+    };
+    let mut lines = Lines::new(text);
+    let mut looked: Vec<Line<'_>> = lines.by_ref().take(LINES).collect();
+    // A table that begins here has rows at the end of what was looked at.
+    while !looked.iter().rev().take(LINES / 10).any(begins_with_number) {
+        let before = looked.len();
+        looked.extend(lines.by_ref().take(LINES));
+        if looked.len() == before {
+            break;
+        }
+    }
+    looked
 }
 
 /// How well a pairing reads the lines; ties are parted by small bonuses.

@@ -61,14 +61,21 @@ pub(super) fn signals(
 
 /// Gives marks without words the name of their column, and tells of them.
 pub(super) fn tell_marks(table: &mut Table, columns: &Columns, told: &mut Told) {
-    for labels in table.labels.iter_mut().filter(|labels| !labels.marks.is_empty()) {
+    let rows = table.rows;
+    for labels in &mut table.labels {
         let name = columns.names.get(labels.column).cloned().unwrap_or_default();
+        if !labels.is_settled && !labels.settle(rows) {
+            told.note(TextNote::ColumnLeftOut(name, LeftOut::Words), None);
+            continue;
+        }
+        if labels.marks.is_empty() {
+            continue;
+        }
         for (_, words) in &mut labels.marks {
-            match words.replace(',', ".").parse::<f64>() {
-                Ok(1.0) => words.clone_from(&name),
-                Ok(_) => *words = format!("{name} {words}"),
-                Err(_) if words.is_empty() => words.clone_from(&name),
-                Err(_) => {}
+            if words.is_empty() {
+                words.clone_from(&name);
+            } else if words.replace(',', ".").parse::<f64>().is_ok() {
+                *words = format!("{name} {words}");
             }
         }
         told.note(TextNote::MarksFrom { column: name, marks: labels.marks.len() }, None);
