@@ -9,8 +9,8 @@ use super::super::{Choices, TimeColumn};
 use super::columns::Columns;
 use super::header::Header;
 use super::notes::TextNote;
-use super::rows::Table;
 use super::stamps::usual_step;
+use super::table::Table;
 use super::tell::Told;
 
 /// The fewest samples in a row of a block.

@@ -6,7 +6,7 @@
 use super::super::bridge::{bridge, longest};
 use super::grid::Run;
 use super::notes::TextNote;
-use super::rows::Table;
+use super::table::Table;
 use super::tell::Told;
 use crate::signal::{Hole, HoleCause, SampleRate, SampleSpan};
 

@@ -2,6 +2,7 @@
 
 use super::super::{Delimiter, TimeUnit, ValueUnit};
 use super::line_list::LineList;
+use super::note_words::{separated_by, time_unit_name, unit_name};
 use std::fmt::{self, Display, Formatter};
 
 /// Why a column of numbers was not taken for a trace.
@@ -275,35 +276,5 @@ impl Display for TextNote {
                 write!(out, "{samples} values in a row are missing ({seconds:.3} s); the stretch is kept as a gap")
             }
         }
-    }
-}
-
-const fn separated_by(delimiter: Delimiter) -> &'static str {
-    match delimiter {
-        Delimiter::Comma => "commas",
-        Delimiter::Semicolon => "semicolons",
-        Delimiter::Tab => "tabs",
-        Delimiter::Space => "spaces",
-    }
-}
-
-const fn unit_name(unit: ValueUnit) -> &'static str {
-    match unit {
-        ValueUnit::Volt => "V",
-        ValueUnit::Millivolt => "mV",
-        ValueUnit::Microvolt => "µV",
-        ValueUnit::Counts => "converter counts",
-        ValueUnit::Unstated => "an unknown unit",
-    }
-}
-
-const fn time_unit_name(unit: TimeUnit) -> &'static str {
-    match unit {
-        TimeUnit::Second => "seconds",
-        TimeUnit::Millisecond => "milliseconds",
-        TimeUnit::Microsecond => "microseconds",
-        TimeUnit::Minute => "minutes",
-        TimeUnit::Clock => "times of day",
-        TimeUnit::SampleNumber => "sample numbers",
     }
 }

@@ -5,12 +5,12 @@ use super::columns::Columns;
 use super::fault::TextError;
 use super::header::Header;
 use super::metadata::Stated;
-use super::rows::{self, Table};
 use super::shape::Shape;
+use super::table::Table;
 use super::tell::Told;
 use super::timing::{self, Timing};
 use super::traces::{self, Signal};
-use super::{blocks, layout, runs};
+use super::{blocks, layout, rows, runs};
 use crate::signal::Progress;
 
 /// The fewest rows in which anything can be seen.

@@ -2,7 +2,7 @@
 
 use super::line_list::LineList;
 use super::notes::TextNote;
-use super::rows::Table;
+use super::table::Table;
 use super::tell::Told;
 
 /// Drops rows that repeat the one before in time and in every value, unless equal stamps also come

@@ -7,85 +7,13 @@
 
 use super::super::{DecimalMark, Delimiter, TimeColumn};
 use super::columns::{Columns, Role};
-use super::labels::Labels;
-use super::line_list::LineList;
 use super::lines::{Cells, Line, Lines, unquoted};
 use super::number::{Cell, decimals, number, read};
-use super::said::SaidBetween;
+use super::table::Table;
 use crate::signal::Progress;
 
 /// How often progress is told.
 const TOLD: usize = 40;
-
-/// What the rows hold.
-#[derive(Debug, Default)]
-pub(super) struct Table {
-    /// The time of each row in the file's unit, NaN where it is missing; empty without such a column.
-    pub(super) times: Vec<f64>,
-    /// The values, one list a signal.
-    pub(super) values: Vec<Vec<f32>>,
-    /// How many rows there are.
-    pub(super) rows: usize,
-    /// Whether any time came with its date.
-    pub(super) dated: bool,
-    /// The marks, one list a column of marks.
-    pub(super) labels: Vec<Labels>,
-    /// The lines of text among the rows and below them.
-    pub(super) said: SaidBetween,
-    lines: Vec<(usize, usize)>,
-    /// How many rows each line gave, when not one.
-    rows_a_line: Option<usize>,
-    pub(super) text: LineList,
-    pub(super) footer: LineList,
-    pub(super) comments: LineList,
-    pub(super) ragged: LineList,
-    pub(super) unreadable: LineList,
-    pub(super) no_time: LineList,
-    /// The line that is cut off.
-    pub(super) cut: Option<usize>,
-    /// The first line with thousands marks.
-    pub(super) grouped: Option<usize>,
-}
-
-impl Table {
-    /// The line on which a row stands.
-    pub(super) fn line_of(&self, row: usize) -> usize {
-        let row = row / self.rows_a_line.unwrap_or(1);
-        let place = self.lines.partition_point(|(first, _)| *first <= row);
-        let known = place.checked_sub(1).and_then(|place| self.lines.get(place));
-        known.map_or(0, |(first, line)| line + (row - first))
-    }
-
-    /// Each row has become several.
-    pub(super) fn unroll(&mut self, rows_a_line: usize) {
-        self.rows *= rows_a_line;
-        self.rows_a_line = Some(rows_a_line);
-        let labels = self.labels.iter_mut().flat_map(|labels| &mut labels.marks);
-        labels.for_each(|(row, _)| *row *= rows_a_line);
-        self.said.unroll(rows_a_line);
-    }
-
-    /// Forgets rows that were dropped; their places rise.
-    pub(super) fn drop_lines(&mut self, rows: &[usize]) {
-        let kept: Vec<usize> =
-            (0..self.rows).filter(|row| rows.binary_search(row).is_err()).collect();
-        let lines: Vec<usize> = kept.into_iter().map(|row| self.line_of(row)).collect();
-        self.labels.iter_mut().for_each(|labels| labels.drop_rows(rows));
-        self.said.drop_rows(rows);
-        self.lines.clear();
-        self.rows_a_line = None;
-        self.rows = lines.len();
-        for (row, line) in lines.into_iter().enumerate() {
-            self.note_line(row, line);
-        }
-    }
-
-    fn note_line(&mut self, row: usize, line: usize) {
-        if self.lines.last().is_none_or(|(first, known)| known + (row - first) != line) {
-            self.lines.push((row, line));
-        }
-    }
-}
 
 /// How rows are to be read.
 #[derive(Clone, Copy, Debug)]
@@ -109,11 +37,7 @@ pub(super) fn read_all(
     columns: &Columns,
     progress: &mut dyn Progress,
 ) -> Table {
-    let mut table = Table {
-        values: vec![Vec::new(); columns.values.len()],
-        labels: columns.labels.iter().map(|column| Labels::of(*column)).collect(),
-        ..Table::default()
-    };
+    let mut table = Table::new(columns);
     let has_time = columns.time != TimeColumn::Absent;
     let mut lines = Lines::new(text);
     let (step, mut told) = (text.len() / TOLD + 1, text.len());
@@ -135,7 +59,7 @@ pub(super) fn read_all(
             continue;
         }
         if table.rows == 1 {
-            reserve(&mut table, lines.left(), line.bytes.len(), has_time);
+            table.reserve(lines.left(), line.bytes.len(), has_time);
         }
         row.fill(f32::NAN);
         let mut time = f64::NAN;
@@ -179,9 +103,9 @@ pub(super) fn read_all(
         && ends_early(text, &line, reading.delimiter)
     {
         table.cut = Some(line.number);
-        truncate(&mut table, kept - 1);
+        table.truncate(kept - 1);
     } else {
-        truncate(&mut table, kept);
+        table.truncate(kept);
     }
     let mut footer: Vec<usize> = short_at_end.into_iter().chain(pending).collect();
     footer.sort_unstable();
@@ -199,6 +123,7 @@ fn read_row(
 ) -> Outcome {
     let (mut cells, mut found, mut blank, mut signs, mut strange) = (0, 0, 0, 0, false);
     let mut long = false;
+    let mut labels = Vec::new();
     for cell in Cells::new(line.bytes, reading.delimiter) {
         let role = columns.roles.get(cells);
         cells += 1;
@@ -210,10 +135,7 @@ fn read_row(
             }
             Some(Role::Skip) => continue,
             Some(Role::Label(place)) => {
-                let row = table.rows;
-                if let Some(labels) = table.labels.get_mut(*place) {
-                    labels.take(row, unquoted(cell));
-                }
+                labels.push((*place, unquoted(cell)));
                 continue;
             }
             Some(Role::Time | Role::Value(_)) => {}
@@ -264,26 +186,16 @@ fn read_row(
     if strange {
         table.unreadable.add(line.number);
     }
+    let at = table.rows;
+    for (place, cell) in labels {
+        if let Some(labels) = table.labels.get_mut(place) {
+            labels.take(at, cell);
+        }
+    }
     // Marks stand on few rows: those without one may end before their column.
     let needed = |role: &Role| matches!(role, Role::Time | Role::Value(_));
     let needed = columns.roles.iter().rposition(needed).map_or(0, |last| last + 1);
     Outcome::Row { short: cells < needed, long }
-}
-
-fn reserve(table: &mut Table, left: usize, line: usize, has_time: bool) {
-    // Later lines may be longer; a tenth too little is made up for by one more growth.
-    let rows = left / (line + 2) + 16;
-    if has_time {
-        table.times.reserve(rows);
-    }
-    table.values.iter_mut().for_each(|values| values.reserve(rows));
-}
-
-fn truncate(table: &mut Table, rows: usize) {
-    table.rows = rows;
-    table.times.truncate(rows);
-    table.labels.iter_mut().for_each(|labels| labels.marks.retain(|(row, _)| *row < rows));
-    table.values.iter_mut().for_each(|values| values.truncate(rows));
 }
 
 /// Whether the last line's last cell has fewer decimals than every row just before it.

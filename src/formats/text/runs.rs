@@ -9,9 +9,9 @@ use super::columns::Columns;
 use super::grid::Run;
 use super::line_list::LineList;
 use super::notes::TextNote;
-use super::rows::Table;
 use super::said::{Start, name, says_run};
 use super::shape::Shape;
+use super::table::Table;
 use super::tell::Told;
 use super::timing::Timing;
 

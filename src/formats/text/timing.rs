@@ -12,8 +12,8 @@ use super::line_list::LineList;
 use super::metadata::Stated;
 use super::notes::TextNote;
 use super::repeated::drop_repeated_rows;
-use super::rows::Table;
 use super::stamps;
+use super::table::Table;
 use super::tell::Told;
 use crate::signal::SampleRate;
 

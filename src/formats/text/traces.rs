@@ -7,7 +7,7 @@ use super::labels::Labels;
 use super::metadata::Stated;
 use super::missing::Missing;
 use super::notes::{LeftOut, TextNote};
-use super::rows::Table;
+use super::table::Table;
 use super::tell::Told;
 use super::timing::Timing;
 use crate::signal::{
