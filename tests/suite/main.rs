@@ -33,6 +33,7 @@ mod text_choices;
 mod text_faults;
 mod text_marks;
 mod text_runs;
+mod text_shapes;
 mod wav_files;
 mod wfdb_anything;
 mod wfdb_records;

@@ -85,18 +85,37 @@ proptest! {
     fn what_was_written_is_read_back(
         values in vec(-5.0f32..5.0, 40..300),
         hz in prop_oneof![Just(100.0f64), Just(250.0), Just(333.0), Just(500.0), Just(1000.0)],
-        comma in any::<bool>(),
-        (delimiter, end) in (prop_oneof![Just(";"), Just("\t")], prop_oneof![Just("\n"), Just("\r\n"), Just("\r")]),
+        (delimiter, mark) in prop_oneof![
+            Just((",", '.')), Just((";", '.')), Just((";", ',')), Just(("\t", '.')), Just(("\t", ',')),
+            Just((" ", '.')), Just((" ", ',')),
+        ],
+        end in prop_oneof![Just("\n"), Just("\r\n"), Just("\r")],
+        (time_unit, per_second) in
+            prop_oneof![Just(("s", 1.0)), Just(("ms", 1e3)), Just(("µs", 1e6)), Just(("min", 1.0 / 60.0))],
+        (unit, per_millivolt) in prop_oneof![Just(("mV", 1.0f32)), Just(("µV", 1e3)), Just(("V", 1e-3))],
+        bytes in 0..4,
     ) {
-        let mut text = format!("time (s){delimiter}ecg (mV){end}");
+        let mut text = format!("time_{time_unit}{delimiter}ecg_{unit}{end}");
         for (row, value) in values.iter().enumerate() {
-            text += &format!("{:.6}{delimiter}{value}{end}", row as f64 / hz);
+            let time = format!("{:.9}", row as f64 / hz * per_second);
+            let value = format!("{}", value * per_millivolt);
+            text += &format!("{time}{delimiter}{value}{end}").replace('.', &mark.to_string());
         }
-        let text = if comma { text.replace('.', ",") } else { text };
-        let opened = read(text.as_bytes());
+        let bytes: Vec<u8> = match bytes {
+            0 => text.into_bytes(),
+            1 => ["\u{feff}", &text].concat().into_bytes(),
+            2 => text.encode_utf16().flat_map(u16::to_le_bytes).collect(),
+            _ => text.chars().map(|sign| u8::try_from(u32::from(sign)).unwrap()).collect(),
+        };
+        let opened = read(&bytes);
         prop_assert!(opened.is_some());
         let trace = &opened.as_ref().map(|opened| &opened.traces[0]);
-        prop_assert_eq!(trace.map(|trace| trace.samples.to_vec()), Some(values));
+        let samples = trace.map(|trace| trace.samples.to_vec()).unwrap_or_default();
+        prop_assert_eq!(samples.len(), values.len());
+        // A value in mV comes back to the bit, one in another unit to the last digit of single precision.
+        let off = samples.iter().zip(&values).map(|(read, value)| (read - value).abs());
+        let allowed = if unit == "mV" { 0.0 } else { 1e-6 };
+        prop_assert!(off.fold(0.0, f32::max) <= allowed);
         prop_assert!(trace.is_some_and(|trace| (trace.rate.hz() / hz - 1.0).abs() < 1e-4));
     }
 }

@@ -57,6 +57,15 @@ fn columns_of_marks_become_marks() {
         // Two values only, whatever it is called: something was switched.
         (rows("t (s),ecg (mV),D7", ',', pulse("5", "0")), &named("D7")),
         (rows("t (s),ecg (mV),D7", ',', pulse("0", "5")), &named("D7")),
+        (rows("t (s),ecg (mV),button", ',', pulse("0", "1")), &named("button")),
+        (rows("t (s),ecg (mV),button", ',', pulse("True", "False")), &named("button")),
+        // Words on every row name the phases of an experiment.
+        (
+            rows("t (s),ecg (mV),phase", ',', |row| {
+                if row < 400 { "rest" } else { "work" }.to_owned()
+            }),
+            &[(0, "rest"), (400, "work")],
+        ),
     ] {
         let head = text.lines().next().unwrap().to_owned();
         assert_eq!(marks(&text), [owned(right)], "{head}");
