@@ -4,7 +4,7 @@
 //! are UTF-16; the rest is what `chardetng` makes of it, most often windows-1252.
 
 use chardetng::{EncodingDetector, Iso2022JpDetection, Utf8Detection};
-use encoding_rs::{Encoding, UTF_8, UTF_16BE, UTF_16LE, WINDOWS_1252};
+use encoding_rs::{CoderResult, Encoding, UTF_8, UTF_16BE, UTF_16LE, WINDOWS_1252};
 use std::borrow::Cow;
 
 /// A text and how it was encoded.
@@ -45,8 +45,25 @@ pub(super) fn decode(bytes: &[u8]) -> Decoded<'_> {
         }
         _ => encoding,
     };
-    let (text, _) = encoding.decode_without_bom_handling(rest);
-    Decoded { text, encoding: encoding.name(), marked: mark > 0 }
+    let text = decode_tightly(encoding, rest);
+    Decoded { text: text.into(), encoding: encoding.name(), marked: mark > 0 }
+}
+
+/// Decodes into little more room than is needed: the crate's own one call sets three bytes aside for
+/// each, and a table of numbers is nearly all ASCII.
+fn decode_tightly(encoding: &'static Encoding, mut rest: &[u8]) -> String {
+    let mut decoder = encoding.new_decoder_without_bom_handling();
+    let is_wide = encoding == UTF_16LE || encoding == UTF_16BE;
+    let likely = if is_wide { rest.len() / 2 } else { rest.len() };
+    let mut text = String::with_capacity(likely + likely / 64 + 64);
+    loop {
+        let (result, read, _) = decoder.decode_to_string(rest, &mut text, true);
+        rest = rest.get(read..).unwrap_or_default();
+        match result {
+            CoderResult::InputEmpty => return text,
+            CoderResult::OutputFull => text.reserve_exact(text.len() / 8 + 64),
+        }
+    }
 }
 
 /// Whether a guess made from very few letters is better not followed: a table of numbers has hardly any

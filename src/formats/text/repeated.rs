@@ -11,13 +11,12 @@ pub(super) fn drop_repeated_rows(times: &mut Vec<f64>, table: &mut Table, told: 
     let same_time = |row: usize| row > 0 && times.get(row) == times.get(row - 1);
     let same_values =
         |row: usize| table.values.iter().all(|values| values.get(row) == values.get(row - 1));
-    let repeated: Vec<usize> = (1..times.len()).filter(|row| same_time(*row)).collect();
-    if repeated.is_empty()
-        || repeated.len() * 20 > times.len()
-        || !repeated.iter().all(|row| same_values(*row))
-    {
+    let rows = || (1..times.len()).filter(|row| same_time(*row));
+    let count = rows().count();
+    if count == 0 || count * 20 > times.len() || !rows().all(same_values) {
         return;
     }
+    let repeated: Vec<usize> = rows().collect();
     let mut lines = LineList::default();
     lines.extend(repeated.iter().map(|row| table.line_of(*row)));
     told.list(TextNote::RepeatedRows, lines);
