@@ -44,7 +44,7 @@ fn each_run_is_read_at_its_own_times() {
             ["Run 1: ECG", "Run 2: ECG"],
         ),
         ("t1 (s);rest (mV);t2 (s);after exercise (mV)", ';', ["rest", "after exercise"]),
-        ("time (s)\tecg (mV)\ttime (s)\tecg (mV)", '\t', ["ecg", "ecg, run 2"]),
+        ("time (s)\tecg (mV)\ttime (s)\tecg (mV)", '\t', ["ecg, run 1", "ecg, run 2"]),
     ] {
         let opened = opened(&side_by_side(head, delimiter), &Choices::default());
         let found: Vec<(&str, f64, usize)> = opened

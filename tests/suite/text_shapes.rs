@@ -9,6 +9,11 @@ use beatwalk::signal::{Recording, VoltageUnit};
 const ROWS: usize = 900;
 const HZ: f64 = 250.0;
 
+/// Writes minutes, seconds and milliseconds.
+type Clock = fn(usize, usize, usize) -> String;
+/// Writes the time of a row.
+type Stamp = fn(usize) -> String;
+
 /// Thousandths of a millivolt: a beat a second, with a little roughness.
 fn trace(rows: usize, hz: f64, height: f64) -> Vec<i32> {
     let bell = |t: f64, at: f64, width: f64| (-0.5 * ((t - at) / width).powi(2)).exp();
@@ -153,7 +158,7 @@ fn times_in_many_spellings() {
         let (second, milli) = (58 + row * 4 / 1000, row * 4 % 1000);
         (second / 60, second % 60, milli)
     };
-    let spellings: [(&str, fn(usize, usize, usize) -> String); 10] = [
+    let spellings: [(&str, Clock); 10] = [
         ("time of day", |m, s, ms| format!("09:{m:02}:{s:02}.{ms:03}")),
         ("in brackets", |m, s, ms| format!("[09:{m:02}:{s:02}.{ms:03}]")),
         ("with a colon", |m, s, ms| format!("09:{m:02}:{s:02}:{ms:03}")),
@@ -174,7 +179,7 @@ fn times_in_many_spellings() {
         (name, format!("time;ecg (mV)\n{rows}"))
     });
     check(texts, &[(HZ, &samples, "ecg")]);
-    let numbers: [(&str, fn(usize) -> String); 7] = [
+    let numbers: [(&str, Stamp); 7] = [
         ("(ms)", |row| (row * 4).to_string()),
         ("(ms) from an epoch", |row| (1_772_442_845_000 + row * 4).to_string()),
         ("(us)", |row| (row * 4000).to_string()),

@@ -147,7 +147,7 @@ fn regular(stamps: &Stamps, resolution: f64) -> Option<Grid> {
     let strays = || steps(stamps).filter(|step| *step < limit).map(|step| (step - period).abs());
     let most = strays().fold(0.0, f64::max);
     // The usual stray of long files shows in some of the steps; an odd number apart misses no pattern.
-    let mut strays: Vec<f64> = strays().step_by(all / SAMPLED | 1).collect();
+    let mut strays: Vec<f64> = strays().step_by((all / SAMPLED) | 1).collect();
     let place = (strays.len() * 19 / 20).min(strays.len().checked_sub(1)?);
     let (_, usual_stray, _) = strays.select_nth_unstable_by(place, f64::total_cmp);
     let jitter = (*usual_stray > (0.04 * period).max(1.05 * resolution)).then_some(most);

@@ -119,7 +119,7 @@ fn read(
         return Err(reason.error(line, file).into());
     }
     if count > 1 {
-        told.note(TextNote::SideBySide(count), Some(line));
+        told.note(TextNote::OwnTimes(count), Some(line));
         part::name_side_by_side(&mut read_parts, &header);
     }
     let (mut signals, places) = part::signals(&mut read_parts);

@@ -129,7 +129,7 @@ pub enum TextNote {
     /// The recording was split into so many runs.
     Runs(usize),
     /// So many time columns, each with a run of its own.
-    SideBySide(usize),
+    OwnTimes(usize),
     /// The columns after this time hold no run that can be used.
     PartLeftOut(String),
     /// The runs are called what these lines say.
@@ -255,8 +255,8 @@ impl Display for TextNote {
             Self::TimeRestarts => out.write_str("the time starts again here: a new run begins"),
             Self::LongPause(seconds) => write!(out, "a pause of {seconds:.0} s: a new run begins here"),
             Self::RunSaid => out.write_str("this line says that a new run begins"),
-            Self::SideBySide(count) => {
-                write!(out, "{count} columns hold times: each belongs to the columns after it, as a run of its own")
+            Self::OwnTimes(count) => {
+                write!(out, "{count} time columns stand side by side: each belongs to the columns right of it")
             }
             Self::PartLeftOut(time) => {
                 write!(out, "the columns after \"{time}\" hold too little to use and were left out")

@@ -14,9 +14,11 @@ const OTHER: [&str; 16] = [
     "baud", "bit rate", "bitrate", "refresh", "corner", "version",
 ];
 
-/// Whole words that do, and those before a number that only counts things off.
-const OTHER_WORDS: [&str; 10] =
-    ["cut", "band", "hum", "bpm", "hp", "lp", "rr", "channel", "ch", "bit"];
+/// Whole words that do.
+const OTHER_WORDS: [&str; 7] = ["cut", "band", "hum", "bpm", "hp", "lp", "rr"];
+
+/// Words before a number that is no frequency unless it says so.
+const COUNTED: [&str; 4] = ["channel", "ch", "lead", "bit"];
 
 /// Words that promise a sampling rate.
 const SAMPLING: [&str; 22] = [
@@ -69,6 +71,9 @@ pub(super) fn rate(before: &str, value: f64, after: &str, whole: &str) -> Option
     let hertz = kilo
         || ["hz", "hertz", "sps", "гц"].iter().any(|unit| word.starts_with(unit))
         || is_per_second(after);
+    if !hertz && is_word(&COUNTED) {
+        return None;
+    }
     let sampling = says(&SAMPLING);
     // `samples per second = 250`
     let rate = says(&RATE) || is_word(&RATE_WORDS) || sampling && has_per_second(before);

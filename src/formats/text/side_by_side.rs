@@ -5,7 +5,7 @@
 //! as a table of its own, so that runs of unequal length and rate keep their own time.
 
 use super::super::{Choices, TimeColumn};
-use super::columns::{Columns, Role, rises, within};
+use super::columns::{Columns, Role, assign, rises, within};
 use super::header::Header;
 use super::shape::ColumnSample;
 use super::unit_words::{Unit, names_time};
@@ -18,19 +18,30 @@ pub(super) fn parts(
     header: &Header,
     choices: &Choices,
 ) -> Vec<Columns> {
-    let TimeColumn::At(first) = whole.time else { return vec![whole] };
-    let ranges = ranges(&whole, first, samples, header);
-    let holds = |range: &Range<usize>, at: usize| range.contains(&at);
-    // What the student says about the time is about one table only, unless it agrees with ours.
-    let agrees = match (choices.time_column, choices.value_column) {
-        (Some(TimeColumn::Absent), _) => false,
-        (Some(TimeColumn::At(time)), Some(value)) => {
-            ranges.iter().any(|(at, range)| *at == time && holds(range, value))
-        }
-        (Some(TimeColumn::At(time)), None) => ranges.iter().any(|(at, _)| *at == time),
-        (None, _) => true,
+    let TimeColumn::At(chosen) = whole.time else { return vec![whole] };
+    // The first time of the table, also when the student chose a later one.
+    let found = assign(samples, header, &Choices { time_column: None, ..choices.clone() });
+    let first = match found.time {
+        TimeColumn::At(at) => at.min(chosen),
+        TimeColumn::Absent => chosen,
     };
-    if ranges.len() < 2 || !agrees {
+    let mut ranges = ranges(&found, first, samples, header);
+    if ranges.len() < 2 {
+        return vec![whole];
+    }
+    match (choices.time_column, choices.value_column) {
+        (Some(TimeColumn::Absent), _) => return vec![whole],
+        // Only what stands beside the chosen times was taken at them.
+        (Some(TimeColumn::At(time)), None) => ranges.retain(|(at, _)| *at == time),
+        // Both as we found them: the student corrects something else.
+        (Some(TimeColumn::At(time)), Some(value)) => {
+            if !ranges.iter().any(|(at, range)| *at == time && range.contains(&value)) {
+                return vec![whole];
+            }
+        }
+        (None, _) => {}
+    }
+    if ranges.is_empty() {
         return vec![whole];
     }
     ranges
@@ -39,7 +50,7 @@ pub(super) fn parts(
             let is_chosen = choices.time_column.is_none_or(|chosen| chosen == TimeColumn::At(time));
             let choices =
                 Choices { time_unit: choices.time_unit.filter(|_| is_chosen), ..choices.clone() };
-            let guessed = whole.time_guessed;
+            let guessed = found.time_guessed && choices.time_column.is_none();
             within(samples, header, &choices, (TimeColumn::At(time), guessed), range)
         })
         .collect()
@@ -62,7 +73,10 @@ fn ranges(
         let like_the_first = !stem(at).is_empty() && stem(at) == stem(first);
         let is_bare = name(at).is_empty() && name(first).is_empty();
         let moments = sample.moments > sample.numbers + sample.texts;
-        let numbers = sample.numbers > 8 && sample.numbers > sample.texts && rises(&sample.values);
+        // A short list of moments is no run.
+        let enough = samples.get(first).is_some_and(|it| sample.numbers * 10 >= it.numbers);
+        let numbers =
+            sample.numbers > 8 && enough && sample.numbers > sample.texts && rises(&sample.values);
         !is_voltage(at)
             && (moments && (names_time(name(at)) || is_bare || like_the_first)
                 || numbers && (names_time(name(at)) || unit || like_the_first)
