@@ -89,7 +89,7 @@ fn draw_intervals<DB: DrawingBackend>(
             for x in [left, right] {
                 pen.upright(x, row - end_height, row + end_height, palette.text, weight)?;
             }
-            let time = decimal(samples as f64 / scene.rate.hz() * 1000.0, 0);
+            let time = decimal(language, samples as f64 / scene.rate.hz() * 1000.0, 0);
             let words = say_with(language, "chart.interval", &[("name", name), ("time", &time)]);
             // Behind the bracket, or before it where the drawing ends.
             let gap = 0.5 * text;

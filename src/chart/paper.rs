@@ -145,7 +145,7 @@ impl<'a, DB: DrawingBackend> Paper<'a, DB> {
         for time in self.times.values() {
             let x = self.projection.x(Seconds::new(time));
             self.pen.upright(x, bottom, bottom + tick, palette.axis, weight)?;
-            let label = self.times.written(time);
+            let label = self.times.written(language, time);
             let farthest = self.projection.frame.width - written_width(&label, text) / 2.0;
             let at = (x.min(farthest), bottom + tick + 0.75 * text);
             self.pen.write(&label, at, Writing::new(palette.text, text, HPos::Center))?;
@@ -154,7 +154,11 @@ impl<'a, DB: DrawingBackend> Paper<'a, DB> {
             let y = self.projection.y(value);
             self.pen.level(y, left - tick, left, palette.axis, weight)?;
             let writing = Writing::new(palette.text, text, HPos::Right);
-            self.pen.write(&self.values.written(value), (left - 1.5 * tick, y), writing)?;
+            self.pen.write(
+                &self.values.written(language, value),
+                (left - 1.5 * tick, y),
+                writing,
+            )?;
         }
         let unit = say(language, unit_key(self.unit));
         let writing = Writing::new(palette.text, text, HPos::Left).bold();
@@ -193,11 +197,14 @@ impl<'a, DB: DrawingBackend> Paper<'a, DB> {
             (Grid::Large, false) => ("chart.caption.large_box_time", LARGE),
             (Grid::Axes, _) => {
                 let step = self.times.step();
-                let places = [("time", &*self.times.written(step))];
+                let places = [("time", &*self.times.written(language, step))];
                 return say_with(language, "chart.caption.lines", &places);
             }
         };
-        let places = [("time", &*decimal(time * 1000.0, 0)), ("voltage", &*decimal(voltage, 1))];
+        let places = [
+            ("time", &*decimal(language, time * 1000.0, 0)),
+            ("voltage", &*decimal(language, voltage, 1)),
+        ];
         say_with(language, key, &places)
     }
 }

@@ -16,7 +16,7 @@ pub fn summary(scene: &TraceScene<'_>, language: Language) -> String {
         return say(language, "chart.summary.empty").into_owned();
     }
     let view = scene.viewport.clamped(&bounds);
-    let seconds = |time: f64| decimal(time, 2);
+    let seconds = |time: f64| decimal(language, time, 2);
     let mut sentences = vec![say_with(
         language,
         "chart.summary.view",
@@ -50,7 +50,7 @@ fn heights(scene: &TraceScene<'_>, view: &Viewport, language: Language) -> Optio
         VoltageUnit::Counts => ("chart.summary.heights_counts", 0),
         VoltageUnit::Unstated => ("chart.summary.heights_unstated", 2),
     };
-    let value = |value: f32| decimal(value.into(), decimals);
+    let value = |value: f32| decimal(language, value.into(), decimals);
     Some(say_with(language, key, &[("low", &value(extent.low)), ("high", &value(extent.high))]))
 }
 
@@ -89,7 +89,7 @@ fn points(
         .filter(|point| point.role == role && view.shows(point.at, scene.rate))
         .map(|point| {
             let name = say(language, &format!("chart.landmark.{}", point.landmark.key()));
-            let time = decimal(scene.rate.time_of(point.at).seconds(), 3);
+            let time = decimal(language, scene.rate.time_of(point.at).seconds(), 3);
             say_with(language, "chart.summary.point", &[("name", &name), ("time", &time)])
         })
         .collect();
@@ -103,7 +103,7 @@ fn notes(scene: &TraceScene<'_>, view: &Viewport, language: Language) -> Option<
     let told: Vec<String> = in_view
         .take(MOST)
         .map(|note| {
-            let time = decimal(scene.rate.time_of(note.at).seconds(), 2);
+            let time = decimal(language, scene.rate.time_of(note.at).seconds(), 2);
             say_with(language, "chart.summary.point", &[("name", note.text), ("time", &time)])
         })
         .collect();
@@ -116,8 +116,8 @@ fn cursor(scene: &TraceScene<'_>, language: Language) -> Option<String> {
     let value = *scene.envelope.samples().get(at.get())?;
     let decimals = if scene.unit == VoltageUnit::Counts { 0 } else { 2 };
     let places = [
-        ("time", &*decimal(scene.rate.time_of(at).seconds(), 3)),
-        ("value", &*decimal(value.into(), decimals)),
+        ("time", &*decimal(language, scene.rate.time_of(at).seconds(), 3)),
+        ("value", &*decimal(language, value.into(), decimals)),
     ];
     Some(say_with(language, "chart.summary.cursor", &places))
 }

@@ -98,7 +98,11 @@ fn draw_axes<DB: DrawingBackend>(pen: &Pen<'_, DB>, axes: &Axes, look: &Look<'_>
     for seconds in times.values() {
         let x = axes.x(seconds);
         pen.upright(x, plot.top, plot.bottom, palette.grid_large, palette.grid_weight * scale)?;
-        pen.write(&times.written(seconds), (x, plot.bottom + 0.9 * text), writing(HPos::Center))?;
+        pen.write(
+            &times.written(language, seconds),
+            (x, plot.bottom + 0.9 * text),
+            writing(HPos::Center),
+        )?;
     }
     let (low, high) = axes.milliseconds;
     let heights = Ticks::of_value(low, high, room(axes.milliseconds, plot.bottom - plot.top, 2.5));
@@ -106,7 +110,7 @@ fn draw_axes<DB: DrawingBackend>(pen: &Pen<'_, DB>, axes: &Axes, look: &Look<'_>
         let y = axes.y(milliseconds);
         pen.level(y, plot.left, plot.right, palette.grid_large, palette.grid_weight * scale)?;
         pen.write(
-            &heights.written(milliseconds),
+            &heights.written(language, milliseconds),
             (plot.left - 0.5 * text, y),
             writing(HPos::Right),
         )?;

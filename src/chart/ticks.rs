@@ -1,6 +1,6 @@
 //! Round values along an axis, and how they are written.
 
-use crate::words::decimal;
+use crate::words::{Language, decimal};
 
 /// Steps of the time axis, s: boxes of ECG paper below a second, a clock's steps above.
 const TIME_STEPS: [f64; 20] = [
@@ -69,13 +69,13 @@ impl Ticks {
     }
 
     /// A value with as many decimals as tell two steps apart.
-    pub(super) fn written(self, value: f64) -> String {
+    pub(super) fn written(self, language: Language, value: f64) -> String {
         let whole = |decimals: i32| {
             let scaled = self.step * 10f64.powi(decimals);
             (scaled - scaled.round()).abs() < 1e-6 * scaled.max(1e-3)
         };
         let decimals = (0..9).find(|&decimals| whole(decimals)).unwrap_or(9);
-        decimal(value, decimals as usize)
+        decimal(language, value, decimals as usize)
     }
 }
 
@@ -84,7 +84,7 @@ mod tests {
     use super::*;
 
     fn written(ticks: Ticks) -> Vec<String> {
-        ticks.values().map(|value| ticks.written(value)).collect()
+        ticks.values().map(|value| ticks.written(Language::English, value)).collect()
     }
 
     #[test]

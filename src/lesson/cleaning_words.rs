@@ -6,14 +6,14 @@ use crate::words::{Language, figure, say, say_with};
 
 /// What was taken out, in the order in which it went; `None` when nothing was.
 pub fn cleaning_words(cleaning: &Cleaning, rate: SampleRate, language: Language) -> Option<String> {
-    let with = |key: &str, hz: f64| say_with(language, key, &[("hz", &figure(hz, 1))]);
+    let with = |key: &str, hz: f64| say_with(language, key, &[("hz", &figure(language, hz, 1))]);
     let drift = cleaning.drift.then(|| say(language, "cleaning.drift.done").into_owned());
     let hum = cleaning.mains.map(|mains| with("cleaning.hum.done", mains.frequency().hertz()));
     let low = cleaning.low_pass.map(|corner| with("cleaning.low_pass.done", corner.hz()));
     let smoothed = cleaning.smoother.map(|smoother| {
         let kind = say(language, &format!("cleaning.smoother.{}", smoother.kind.key()));
         let points = smoother.window.points().to_string();
-        let ms = figure(smoother.window.width(rate).milliseconds(), 1);
+        let ms = figure(language, smoother.window.width(rate).milliseconds(), 1);
         let places = [("kind", &*kind), ("points", &*points), ("ms", &*ms)];
         say_with(language, "cleaning.smoother.done", &places)
     });

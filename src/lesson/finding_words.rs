@@ -26,10 +26,11 @@ impl FindingWords {
             FindingKind::FoldedHum { mains, seen } => (mains, seen),
             _ => (f64::NAN, f64::NAN),
         };
-        let places = [("mains", &*figure(mains, 1)), ("seen", &*figure(seen, 1))];
+        let places =
+            [("mains", &*figure(language, mains, 1)), ("seen", &*figure(language, seen, 1))];
         let samples: usize = finding.spans.iter().map(|span| span.len()).sum();
         let affected = (samples > 0).then(|| {
-            let seconds = figure(samples as f64 / rate.hz(), 1);
+            let seconds = figure(language, samples as f64 / rate.hz(), 1);
             say_with(language, "findings.affected", &[("seconds", &seconds)])
         });
         Self {

@@ -81,14 +81,14 @@ fn sentence(landmark: Landmark, verdict: Verdict, rate: SampleRate, language: La
             ("miss", &distance(miss, language)),
             ("way", &say(language, way)),
             ("side", &say(language, side)),
-            ("limit", &figure(limit.milliseconds(), 1)),
+            ("limit", &figure(language, limit.milliseconds(), 1)),
         ],
     )
 }
 
 /// How far, without the side: `8 ms (2 samples)`.
 fn distance(miss: Miss, language: Language) -> String {
-    let ms = figure(miss.milliseconds.abs().milliseconds(), 1);
+    let ms = figure(language, miss.milliseconds.abs().milliseconds(), 1);
     match miss.samples.unsigned_abs() {
         1 => say_with(language, "lesson.feedback.miss_one", &[("ms", &ms)]),
         samples => say_with(

@@ -7,7 +7,7 @@ use crate::lesson::{
     Step, TypicalRange, cleaning_words,
 };
 use crate::signal::{MarkKind, Recording, SampleRate, VoltageUnit};
-use crate::words::{Language, figure, say, say_with};
+use crate::words::{Language, decimal, figure, say, say_with};
 
 /// What stands where nothing can be given.
 const DASH: &str = "–";
@@ -19,9 +19,9 @@ pub(super) fn facts(
     Evidence { recording, reading }: Evidence<'_>,
     language: Language,
 ) -> Vec<(String, String)> {
-    let seconds = figure(recording.duration().seconds(), 1);
-    let hz = figure(recording.rate.hz(), 3);
-    let ms = figure(recording.rate.interval().to_milliseconds().milliseconds(), 2);
+    let seconds = figure(language, recording.duration().seconds(), 1);
+    let hz = figure(language, recording.rate.hz(), 3);
+    let ms = figure(language, recording.rate.interval().to_milliseconds().milliseconds(), 2);
     let beats = reading.beats.len().to_string();
     let counted =
         reading.beats.iter().filter(|beat| beat.standing == Standing::Counts).count().to_string();
@@ -64,15 +64,15 @@ fn taken(
     language: Language,
 ) -> impl Iterator<Item = (&'static str, String)> {
     let part = settings.part.map(|part| {
-        let time = |at| figure(rate.time_of(at).seconds(), 2);
+        let time = |at| figure(language, rate.time_of(at).seconds(), 2);
         let ends = [("from", &*time(part.start())), ("to", &*time(part.end()))];
         ("report.fact.part", say_with(language, "report.value.part", &ends))
     });
     let cleaned = cleaning_words(&settings.cleaning, rate, language)
         .map(|what| ("report.fact.cleaning", what));
     let scale = settings.calibration.map(|calibration| {
-        let units = figure(calibration.units_per_millivolt(), 3);
-        let centre = figure(calibration.centre(), 1);
+        let units = figure(language, calibration.units_per_millivolt(), 3);
+        let centre = figure(language, calibration.centre(), 1);
         let places = [("units", &*units), ("centre", &*centre)];
         ("report.fact.scale", say_with(language, "report.value.scale", &places))
     });
@@ -87,7 +87,7 @@ fn noted(recording: &Recording, language: Language) -> Option<String> {
     let told: Vec<String> = notes
         .take(MOST)
         .map(|note| {
-            let seconds = figure(recording.rate.time_of(note.at).seconds(), 2);
+            let seconds = figure(language, recording.rate.time_of(note.at).seconds(), 2);
             let at = say_with(language, "report.value.at", &[("seconds", &seconds)]);
             format!("{at} {}", note.text).trim_end().to_owned()
         })
@@ -111,12 +111,14 @@ fn result_line(row: &ResultRow, language: Language) -> ResultLine {
     let unit = row.quantity.unit();
     let name = say(language, &row.quantity.name_key());
     let computed = row.computed.map(|value| match row.sampling {
-        Some(uncertainty) => format!("{} ± {}", figure(value, 0), figure(uncertainty, 1)),
-        None => figure(value, 0),
+        Some(uncertainty) => {
+            format!("{} ± {}", figure(language, value, 0), figure(language, uncertainty, 1))
+        }
+        None => figure(language, value, 0),
     });
     ResultLine {
         quantity: format!("{name} ({unit})"),
-        own: row.student.map_or_else(|| DASH.to_owned(), |value| figure(value, 0)),
+        own: row.student.map_or_else(|| DASH.to_owned(), |value| figure(language, value, 0)),
         computed: computed.unwrap_or_else(|| DASH.to_owned()),
         all_beats: row.all_beats.map_or_else(|| DASH.to_owned(), |all| over_all(all, language)),
         typical: row.typical.iter().map(|range| range_line(range, unit, language)).collect(),
@@ -125,7 +127,7 @@ fn result_line(row: &ResultRow, language: Language) -> ResultLine {
 }
 
 fn over_all(all: Measurement, language: Language) -> String {
-    let (value, spread) = (figure(all.value, 0), figure(all.spread, 1));
+    let (value, spread) = (figure(language, all.value, 0), figure(language, all.spread, 1));
     let n = all.n.to_string();
     say_with(
         language,
@@ -140,7 +142,8 @@ fn range_line(range: &TypicalRange, unit: &str, language: Language) -> String {
         (Some(_), None) => "ranges.between",
         (Some(_), Some(_)) => "ranges.with_median",
     };
-    let written = |value: Option<f64>| value.map(|value| figure(value, 0)).unwrap_or_default();
+    let written =
+        |value: Option<f64>| value.map(|value| figure(language, value, 0)).unwrap_or_default();
     say_with(
         language,
         key,
@@ -180,7 +183,7 @@ fn placement_line(
 ) -> PlacementLine {
     let own = match placement.answer {
         Some(Answer::At(at)) => {
-            let seconds = format!("{:.3}", rate.time_of(at).seconds());
+            let seconds = decimal(language, rate.time_of(at).seconds(), 3);
             say_with(language, "report.value.at", &[("seconds", &seconds)])
         }
         Some(Answer::NotHere) => say(language, "report.value.not_here").into_owned(),
@@ -189,7 +192,9 @@ fn placement_line(
     let verdict = placement.tries.last().map(|last| {
         let words = say(language, &format!("report.verdict.{}", last.verdict.key()));
         match last.verdict.miss() {
-            Some(miss) => format!("{words} ({} ms)", figure(miss.milliseconds.milliseconds(), 1)),
+            Some(miss) => {
+                format!("{words} ({} ms)", figure(language, miss.milliseconds.milliseconds(), 1))
+            }
             None => words.into_owned(),
         }
     });

@@ -4,7 +4,7 @@ use super::browser::{dropped_files, pasted_text};
 use super::parts::{JobProgress, Mark, ProblemNotice};
 use super::screens::{OpenScreen, ResultsScreen, SeeScreen, WalkScreen};
 use super::state::{App, Keeping, Screen, tr};
-use beatwalk::words::say;
+use beatwalk::words::{Language, say};
 use leptos::prelude::*;
 
 /// Puts the app on the page.
@@ -99,6 +99,7 @@ fn Bar() -> impl IntoView {
                 </ol>
             </nav>
             <div class="app__tools">
+                <LanguageChoice />
                 <button
                     class="button"
                     aria-pressed=move || app.projector.get().to_string()
@@ -108,6 +109,31 @@ fn Bar() -> impl IntoView {
                 </button>
             </div>
         </header>
+    }
+}
+
+/// The languages, each by its own name, so that it is found by those who read no other.
+#[component]
+fn LanguageChoice() -> impl IntoView {
+    let app = App::here();
+    let choose = move |event| app.speak(Language::of_tag(&event_target_value(&event)));
+    view! {
+        <select
+            class="app__language"
+            aria-label=tr("page.language")
+            prop:value=move || app.language.get().tag()
+            on:change=choose
+        >
+            {Language::ALL
+                .map(|language| {
+                    view! {
+                        <option value=language.tag() lang=language.tag() selected=move || app.language.get() == language>
+                            {language.own_name()}
+                        </option>
+                    }
+                })
+                .collect_view()}
+        </select>
     }
 }
 

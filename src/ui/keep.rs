@@ -5,6 +5,7 @@ use super::state::{App, Keeping, Memory, OpenFile, Screen};
 use beatwalk::formats::{Choices, KnownShapes};
 use beatwalk::lesson::{Lesson, Step};
 use beatwalk::report::{SavedError, SavedReading, SavedRecording, SavedWork};
+use beatwalk::words::Language;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use serde::Serialize;
@@ -24,6 +25,9 @@ impl App {
                 return;
             };
             self.store.set_value(Some(store.clone()));
+            if let Some(language) = read(&store, Drawer::Language).await {
+                self.language.set(language);
+            }
             if let Some(shapes) = read(&store, Drawer::Shapes).await {
                 self.shapes.set(shapes);
             }
@@ -76,6 +80,12 @@ impl App {
         if let Some(raw) = self.raw.get_untracked() {
             self.write_down(Drawer::Recording, raw.to_json());
         }
+    }
+
+    /// Speaks another language, now and after a reload.
+    pub fn speak(self, language: Language) {
+        self.language.set(language);
+        self.write_data(Drawer::Language, &language);
     }
 
     /// Puts the open reading away before another recording takes its place, when there is work in it.

@@ -239,7 +239,7 @@ impl App {
     /// The state at the start; made once, at the root.
     pub fn new() -> Self {
         Self {
-            language: RwSignal::new(Language::default()),
+            language: RwSignal::new(preferred_language()),
             screen: RwSignal::new(Screen::Open),
             projector: RwSignal::new(false),
             job: RwSignal::new(None),
@@ -311,6 +311,12 @@ impl App {
     pub fn palette(self) -> &'static Palette {
         if self.projector.get() { &Palette::PROJECTOR } else { &Palette::LIGHT }
     }
+}
+
+/// The language that the browser is set to, as far as the app speaks it.
+fn preferred_language() -> Language {
+    let tag = web_sys::window().and_then(|window| window.navigator().language());
+    tag.map_or_else(Language::default, |tag| Language::of_tag(&tag))
 }
 
 /// The message under a key, in the language of the page, following it when it changes.

@@ -7,21 +7,54 @@ mod numbers;
 
 pub use numbers::{decimal, figure, typed};
 
+use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 
 /// A language the app speaks.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Language {
     /// English.
     #[default]
     English,
+    /// Spanish, with the decimal comma.
+    Spanish,
 }
 
 impl Language {
+    /// All of them, as they are offered.
+    pub const ALL: [Self; 2] = [Self::English, Self::Spanish];
+
     /// The BCP 47 tag.
     pub const fn tag(self) -> &'static str {
         match self {
             Self::English => "en",
+            Self::Spanish => "es",
+        }
+    }
+
+    /// The language of a BCP 47 tag such as `es-MX`; English for one that the app does not speak.
+    pub fn of_tag(tag: &str) -> Self {
+        let primary = tag.split('-').next().unwrap_or_default();
+        Self::ALL
+            .into_iter()
+            .find(|language| language.tag().eq_ignore_ascii_case(primary))
+            .unwrap_or_default()
+    }
+
+    /// What those who speak it call it.
+    pub const fn own_name(self) -> &'static str {
+        match self {
+            Self::English => "English",
+            Self::Spanish => "Español",
+        }
+    }
+
+    /// What stands between whole and part of a number: comma or point, as CLDR has it for the tag.
+    pub const fn decimal_mark(self) -> &'static str {
+        match self {
+            Self::English => ".",
+            Self::Spanish => ",",
         }
     }
 }
@@ -41,6 +74,13 @@ pub fn say_with(language: Language, key: &str, places: &[(&str, &str)]) -> Strin
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_tag_names_its_language() {
+        let languages = ["es", "ES-mx", "en-GB", "fr", "est", ""].map(Language::of_tag);
+        let [spanish, english] = [Language::Spanish, Language::English];
+        assert_eq!(languages, [spanish, spanish, english, english, english, english]);
+    }
 
     #[test]
     fn places_in_a_message_are_filled() {

@@ -1,24 +1,28 @@
-//! Numbers as they are shown: a chosen number of decimals, none that say nothing, a real minus sign;
-//! and as they are typed, with a point or a comma.
+//! Numbers as they are shown: the decimal mark of the language, a chosen number of decimals, none that
+//! say nothing, a real minus sign; and as they are typed, with a point or a comma.
+
+use super::Language;
 
 /// A value with just so many decimals and a true minus sign; never minus zero.
-pub fn decimal(value: f64, decimals: usize) -> String {
+pub fn decimal(language: Language, value: f64, decimals: usize) -> String {
     let written = format!("{value:.decimals$}");
-    match written.strip_prefix('-') {
-        Some(rest) if rest.chars().all(|letter| matches!(letter, '0' | '.')) => rest.to_owned(),
-        Some(rest) => format!("\u{2212}{rest}"),
-        None => written,
-    }
+    let (sign, digits) = match written.strip_prefix('-') {
+        Some(rest) if rest.chars().all(|letter| matches!(letter, '0' | '.')) => ("", rest),
+        Some(rest) => ("\u{2212}", rest),
+        None => ("", &*written),
+    };
+    format!("{sign}{}", digits.replace('.', language.decimal_mark()))
 }
 
 /// A value rounded to at most so many decimals, without zeros at the end. Not a number gives a dash.
-pub fn figure(value: f64, decimals: usize) -> String {
+pub fn figure(language: Language, value: f64, decimals: usize) -> String {
     if !value.is_finite() {
         return "–".to_owned();
     }
-    let written = decimal(value, decimals);
-    match written.split_once('.') {
-        Some(_) => written.trim_end_matches('0').trim_end_matches('.').to_owned(),
+    let written = decimal(language, value, decimals);
+    let mark = language.decimal_mark();
+    match written.split_once(mark) {
+        Some(_) => written.trim_end_matches('0').trim_end_matches(mark).to_owned(),
         None => written,
     }
 }
@@ -37,7 +41,7 @@ mod tests {
     #[test]
     fn only_decimals_that_say_something() {
         let written = [(4.0, 1), (2.78, 1), (-2.78, 1), (-0.04, 1), (120.0, 0), (f64::NAN, 1)]
-            .map(|(value, decimals)| figure(value, decimals));
+            .map(|(value, decimals)| figure(Language::English, value, decimals));
         assert_eq!(written, ["4", "2.8", "−2.8", "0", "120", "–"]);
     }
 
@@ -50,7 +54,14 @@ mod tests {
 
     #[test]
     fn zero_has_no_sign() {
-        assert_eq!(decimal(-0.001, 1), "0.0");
-        assert_eq!(decimal(-1.25, 2), "\u{2212}1.25");
+        assert_eq!(decimal(Language::English, -0.001, 1), "0.0");
+        assert_eq!(decimal(Language::English, -1.25, 2), "\u{2212}1.25");
+    }
+
+    #[test]
+    fn the_decimal_mark_is_that_of_the_language() {
+        assert_eq!(decimal(Language::Spanish, -1.25, 2), "\u{2212}1,25");
+        assert_eq!(figure(Language::Spanish, 2.50, 2), "2,5");
+        assert_eq!(figure(Language::Spanish, 3.0, 2), "3");
     }
 }

@@ -3,7 +3,7 @@
 //! One object store with a drawer each for the recording (written once per opened file) and the
 //! work on it (small, written at each change), one for the reading before, so that opening another
 //! file loses no work, and one each for what the student should not have to say twice: how files of a
-//! shape are read, and the scale of the sensor. Nothing else is stored anywhere.
+//! shape are read, the scale of the sensor, and the language. Nothing else is stored anywhere.
 
 use idb::{Database, DatabaseEvent, Error, Factory, ObjectStoreParams, TransactionMode};
 use wasm_bindgen::JsValue;
@@ -24,6 +24,8 @@ pub enum Drawer {
     Shapes,
     /// What was filled in last for the scale of a sensor.
     Scale,
+    /// The language the student chose.
+    Language,
 }
 
 impl Drawer {
@@ -34,6 +36,7 @@ impl Drawer {
             Self::Replaced => "replaced".into(),
             Self::Shapes => "shapes".into(),
             Self::Scale => "scale".into(),
+            Self::Language => "language".into(),
         }
     }
 }

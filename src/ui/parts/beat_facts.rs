@@ -93,7 +93,7 @@ pub(super) fn height_words(height: f64, unit: VoltageUnit, language: Language) -
         VoltageUnit::Counts => ("page.see.height_counts", 0),
         VoltageUnit::Unstated => ("page.see.height_unstated", 2),
     };
-    say_with(language, key, &[("height", &decimal(height, decimals))])
+    say_with(language, key, &[("height", &decimal(language, height, decimals))])
 }
 
 /// An upside-down trace can be turned over, and back; the student decides.

@@ -56,7 +56,9 @@ fn Filters(cleaning: Memo<Cleaning>) -> impl IntoView {
     let app = App::here();
     let lists = move || {
         let (language, now) = (app.language.get(), cleaning.get());
-        let hz = |key: &'static str, hz: f64| say_with(language, key, &[("hz", &figure(hz, 0))]);
+        let hz = |key: &'static str, hz: f64| {
+            say_with(language, key, &[("hz", &figure(language, hz, 0))])
+        };
         let hums = Mains::ALL.map(|it| (it, hz("cleaning.hum.hz", it.frequency().hertz())));
         let corners = CORNERS
             .into_iter()

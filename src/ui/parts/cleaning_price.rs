@@ -41,7 +41,7 @@ fn heights(app: App, cost: &Price, language: Language) -> impl IntoView + use<> 
         .waves
         .iter()
         .map(|wave| {
-            let kept = figure(100.0 * wave.kept(), 0);
+            let kept = figure(language, 100.0 * wave.kept(), 0);
             view! {
                 <tr>
                     <th scope="row">{say(language, &format!("cleaning.names.{}", wave.wave.key()))}</th>
@@ -76,23 +76,30 @@ fn qrs(cost: &Price, language: Language) -> Option<String> {
         change if change < 0.0 => "cleaning.price.qrs_narrower",
         _ => "cleaning.price.qrs_same",
     };
-    let ms = |value: Milliseconds| figure(value.milliseconds(), 1);
-    let places =
-        [("before", &*ms(before)), ("after", &*ms(after)), ("change", &*figure(change.abs(), 1))];
+    let ms = |value: Milliseconds| figure(language, value.milliseconds(), 1);
+    let places = [
+        ("before", &*ms(before)),
+        ("after", &*ms(after)),
+        ("change", &*figure(language, change.abs(), 1)),
+    ];
     Some(say_with(language, key, &places))
 }
 
 fn noise(cost: &Price, language: Language) -> Option<String> {
     let db = cost.noise_removed_db?;
     let key = if db > 0.0 { "cleaning.price.noise" } else { "cleaning.price.noise_up" };
-    Some(say_with(language, key, &[("db", &figure(db, 1))]))
+    Some(say_with(language, key, &[("db", &figure(language, db, 1))]))
 }
 
 /// What the smoothing lets through.
 fn response(app: App) -> Option<String> {
+    let language = app.language.get();
     let smoother = app.work.with(|work| work.settings.cleaning.smoother)?;
     let rate: SampleRate = app.rate()?;
     let (null, corner) = (smoother.first_null(rate)?, smoother.corner(rate)?);
-    let places = [("zero", &*figure(null.hertz(), 1)), ("corner", &*figure(corner.hertz(), 1))];
-    Some(say_with(app.language.get(), "cleaning.price.response", &places))
+    let places = [
+        ("zero", &*figure(language, null.hertz(), 1)),
+        ("corner", &*figure(language, corner.hertz(), 1)),
+    ];
+    Some(say_with(language, "cleaning.price.response", &places))
 }

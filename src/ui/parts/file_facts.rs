@@ -58,7 +58,7 @@ fn Facts() -> impl IntoView {
             language,
             "page.see.length_value",
             &[
-                ("seconds", &decimal(recording.duration().seconds(), 1)),
+                ("seconds", &decimal(language, recording.duration().seconds(), 1)),
                 ("samples", &recording.recorded_samples().to_string()),
             ],
         );
@@ -69,7 +69,7 @@ fn Facts() -> impl IntoView {
                 <dt>{tr("page.see.signal_name")}</dt>
                 <dd>{recording.name.clone()}</dd>
                 <dt>{tr("page.see.sampling")}</dt>
-                <dd>{format!("{:.2} Hz", recording.rate.hz())}</dd>
+                <dd>{format!("{} Hz", decimal(language, recording.rate.hz(), 2))}</dd>
                 <dt>{tr("page.see.length")}</dt>
                 <dd>{length}</dd>
                 <dt>{tr("page.see.unit")}</dt>

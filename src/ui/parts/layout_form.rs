@@ -58,10 +58,10 @@ pub fn LayoutForm(
         let rate_hz = typed(&event_target_value(&event)).filter(|rate| *rate > 0.0);
         correct(&|choices| choices.rate_hz = rate_hz);
     };
-    let rate_now = layout.rate_hz.map(|rate| figure(rate, 3)).unwrap_or_default();
+    let language = app.language.get_untracked();
+    let rate_now = layout.rate_hz.map(|rate| figure(language, rate, 3)).unwrap_or_default();
     let columns = layout.columns.clone();
-    let mut time_columns =
-        vec![say(app.language.get_untracked(), "page.layout.no_time").into_owned()];
+    let mut time_columns = vec![say(language, "page.layout.no_time").into_owned()];
     time_columns.extend(columns.iter().cloned());
     let time_place = match layout.time_column {
         TimeColumn::Absent => 0,

@@ -89,7 +89,7 @@ fn NoteList() -> impl IntoView {
         let language = app.language.get();
         let row = |note: &Listed| {
             let moment = rate.time_of(note.at);
-            let time = decimal(moment.seconds(), 2);
+            let time = decimal(language, moment.seconds(), 2);
             let text = if note.text.is_empty() {
                 say(language, "page.marks.wordless").into_owned()
             } else {
@@ -144,8 +144,9 @@ pub fn AddNote(tools: Tools) -> impl IntoView {
     let place = move || {
         let at = middle_of_view(app)?;
         let rate = app.rate()?;
-        let time = decimal(rate.time_of(at).seconds(), 2);
-        Some(say_with(app.language.get(), "page.marks.where", &[("time", &time)]))
+        let language = app.language.get();
+        let time = decimal(language, rate.time_of(at).seconds(), 2);
+        Some(say_with(language, "page.marks.where", &[("time", &time)]))
     };
     let submit = move |event: leptos::ev::SubmitEvent| {
         event.prevent_default();

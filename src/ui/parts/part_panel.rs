@@ -14,12 +14,12 @@ pub fn PartPanel(tools: Tools) -> impl IntoView {
     let used = move || {
         let whole = Whole::of(app)?;
         let language = app.language.get();
-        let duration = decimal(whole.duration(), 1);
+        let duration = decimal(language, whole.duration(), 1);
         let Some(part) = part() else {
             return Some(say_with(language, "page.part.all_used", &[("duration", &duration)]));
         };
         let (from, to) = (whole.seconds(part, End::Start), whole.seconds(part, End::Finish));
-        let (from, to) = (decimal(from, 2), decimal(to, 2));
+        let (from, to) = (decimal(language, from, 2), decimal(language, to, 2));
         let places = [("from", &*from), ("to", &*to), ("duration", &*duration)];
         Some(say_with(language, "page.part.used", &places))
     };

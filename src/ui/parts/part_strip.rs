@@ -92,7 +92,10 @@ pub fn PartFields(tools: Tools) -> impl IntoView {
 #[component]
 fn EndField(draft: RwSignal<Option<SampleSpan>>, end: End) -> impl IntoView {
     let app = App::here();
-    let value = move || Some(decimal(Whole::of(app)?.seconds(draft.get()?, end), 2));
+    let value = move || {
+        let seconds = Whole::of(app)?.seconds(draft.get()?, end);
+        Some(decimal(app.language.get(), seconds, 2))
+    };
     let label = if end == End::Start { "page.part.from" } else { "page.part.to" };
     let change = move |event: web_sys::Event| {
         if let Some(seconds) = typed(&event_target_value(&event)) {
@@ -164,8 +167,9 @@ fn Handle(draft: RwSignal<Option<SampleSpan>>, end: End) -> impl IntoView {
     let on_top = move || end == End::Start && seconds().unwrap_or(0.0) > duration() / 2.0;
     let label = if end == End::Start { "page.part.start" } else { "page.part.end" };
     let told = move || {
-        let seconds = decimal(seconds().unwrap_or(0.0), 2);
-        say_with(app.language.get(), "page.part.told", &[("seconds", &seconds)])
+        let language = app.language.get();
+        let seconds = decimal(language, seconds().unwrap_or(0.0), 2);
+        say_with(language, "page.part.told", &[("seconds", &seconds)])
     };
     let slide = move |event: web_sys::Event| {
         let to = event_target_value(&event).parse().ok();

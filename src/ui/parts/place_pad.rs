@@ -3,7 +3,7 @@
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{Command, Grip};
 use beatwalk::signal::Seconds;
-use beatwalk::words;
+use beatwalk::words::{decimal, typed as typed_number};
 use leptos::prelude::*;
 
 /// Buttons and a number for the mark of this step.
@@ -15,11 +15,11 @@ pub fn PlacePad() -> impl IntoView {
         app.lesson.with(|lesson| {
             let mark = lesson.session().mark(landmark()?)?;
             let rate = app.rate()?;
-            Some(format!("{:.3}", rate.time_of(mark).seconds()))
+            Some(decimal(app.language.get(), rate.time_of(mark).seconds(), 3))
         })
     };
     let typed = move |event: web_sys::Event| {
-        let seconds = words::typed(&event_target_value(&event));
+        let seconds = typed_number(&event_target_value(&event));
         let (Some(seconds), Some(landmark)) = (seconds, untrack(landmark)) else { return };
         if let Some(shown) = app.shown.get_untracked() {
             let at = shown.recording.rate.nearest(Seconds::new(seconds));

@@ -2,7 +2,7 @@
 
 use super::number_field::NumberField;
 use crate::ui::state::{App, tr};
-use beatwalk::words::{say, say_with, typed};
+use beatwalk::words::{decimal, say, say_with, typed};
 use leptos::prelude::*;
 
 /// The question, with what is likely.
@@ -25,8 +25,8 @@ pub fn RateForm(
                 language,
                 "page.rate.plausible",
                 &[
-                    ("low", &format!("{low:.0}")),
-                    ("high", &format!("{high:.0}")),
+                    ("low", &decimal(language, low, 0)),
+                    ("high", &decimal(language, high, 0)),
                     ("samples", &samples.to_string()),
                 ],
             ),

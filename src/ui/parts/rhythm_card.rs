@@ -73,10 +73,11 @@ fn numbers(found: &Rhythm, language: Language) -> AnyView {
     };
     let Variability { n, mean_rr, sdnn, differences, rmssd, nn50, .. } = variability;
     let dash = || say(language, "page.not_measurable").into_owned();
-    let ms = |value: f64| say_with(language, "rhythm.ms", &[("value", &figure(value, 1))]);
+    let ms =
+        |value: f64| say_with(language, "rhythm.ms", &[("value", &figure(language, value, 1))]);
     let shares = variability.pnn50().map(|share| {
         let places = [
-            ("percent", &*figure(100.0 * share, 1)),
+            ("percent", &*figure(language, 100.0 * share, 1)),
             ("nn50", &*nn50.to_string()),
             ("n", &*differences.to_string()),
         ];
@@ -107,9 +108,9 @@ fn row(rr: &RrInterval, rate: SampleRate, language: Language) -> impl IntoView +
     };
     view! {
         <tr>
-            <td>{decimal(rate.time_of(rr.from).seconds(), 2)}</td>
-            <td>{decimal(rr.rr.milliseconds(), 0)}</td>
-            <td>{decimal(rr.rate().per_minute(), 1)}</td>
+            <td>{decimal(language, rate.time_of(rr.from).seconds(), 2)}</td>
+            <td>{decimal(language, rr.rr.milliseconds(), 0)}</td>
+            <td>{decimal(language, rr.rate().per_minute(), 1)}</td>
             <td>{say(language, counts)}</td>
         </tr>
     }

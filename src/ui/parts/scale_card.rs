@@ -7,7 +7,7 @@ use crate::ui::state::{App, ScaleTyped, tr};
 use beatwalk::signal::{
     Calibration, Converter, Extent, Millivolts, Recording, UnusableCalibration, VoltageUnit,
 };
-use beatwalk::words::{decimal, figure, say, say_with, typed};
+use beatwalk::words::{Language, decimal, figure, say, say_with, typed};
 use leptos::prelude::*;
 
 /// The question for the scale; open by itself where the file holds counts.
@@ -26,8 +26,8 @@ pub fn ScaleCard() -> impl IntoView {
         scale().map(|scale| {
             let language = app.language.get();
             let places = [
-                ("units", &*figure(scale.units_per_millivolt(), 3)),
-                ("centre", &*figure(scale.centre(), 1)),
+                ("units", &*figure(language, scale.units_per_millivolt(), 3)),
+                ("centre", &*figure(language, scale.centre(), 1)),
             ];
             view! {
                 <p role="status">{say_with(language, "page.scale.done", &places)}</p>
@@ -77,7 +77,7 @@ struct Filled {
 
 impl Filled {
     /// As last time, or with what the trace itself says.
-    fn at_first(asked: Asked, before: Option<ScaleTyped>) -> Self {
+    fn at_first(asked: Asked, before: Option<ScaleTyped>, language: Language) -> Self {
         let counts = asked.unit == VoltageUnit::Counts;
         let typed = before.unwrap_or_else(|| ScaleTyped {
             by_converter: counts,
@@ -90,7 +90,7 @@ impl Filled {
             bits: RwSignal::new(typed.bits),
             gain: RwSignal::new(typed.gain),
             units: RwSignal::new(typed.units),
-            centre: RwSignal::new(figure(asked.level, 3)),
+            centre: RwSignal::new(figure(language, asked.level, 3)),
         }
     }
 
@@ -123,7 +123,7 @@ fn ScaleForm(asked: Asked) -> impl IntoView {
     let app = App::here();
     let before = app.scale_before.get_untracked();
     let as_before = before.is_some();
-    let filled = Filled::at_first(asked, before);
+    let filled = Filled::at_first(asked, before, app.language.get_untracked());
     let scale = Memo::new(move |_| filled.scale());
     let told = move || {
         let language = app.language.get();
@@ -191,13 +191,13 @@ fn ScaleForm(asked: Asked) -> impl IntoView {
 }
 
 /// What one millivolt is, and how far the trace reaches then.
-fn outcome(scale: Calibration, reach: Extent, language: beatwalk::words::Language) -> String {
-    let millivolts = |value: f32| decimal(scale.millivolts(value.into()).millivolts(), 2);
+fn outcome(scale: Calibration, reach: Extent, language: Language) -> String {
+    let millivolts = |value: f32| decimal(language, scale.millivolts(value.into()).millivolts(), 2);
     say_with(
         language,
         "page.scale.outcome",
         &[
-            ("units", &figure(scale.units_per_millivolt(), 3)),
+            ("units", &figure(language, scale.units_per_millivolt(), 3)),
             ("low", &millivolts(reach.low)),
             ("high", &millivolts(reach.high)),
         ],

@@ -51,8 +51,8 @@ fn Entry(place: usize, recording: Arc<Recording>, suggested: bool) -> impl IntoV
         "page.pick.facts",
         &[
             ("unit", &say(language, unit_key(recording.unit))),
-            ("hz", &figure(recording.rate.hz(), 2)),
-            ("seconds", &figure(recording.duration().seconds(), 1)),
+            ("hz", &figure(language, recording.rate.hz(), 2)),
+            ("seconds", &figure(language, recording.duration().seconds(), 1)),
         ],
     );
     view! {

@@ -3,7 +3,7 @@
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Command, CycleEvent, LandmarkWords, Step, Tolerance, Verdict, feedback};
 use beatwalk::signal::Landmark;
-use beatwalk::words::{say, say_with};
+use beatwalk::words::{decimal, say, say_with};
 use leptos::prelude::*;
 
 /// The steps as stones to walk on: where the student is, what is done.
@@ -155,7 +155,7 @@ fn PlaceCard(landmark: Landmark) -> impl IntoView {
     let tolerance = move || {
         app.shown.with(|shown| {
             let limit = Tolerance::of(landmark, shown.as_ref()?.recording.rate);
-            let right = format!("{:.1}", limit.right.milliseconds());
+            let right = decimal(app.language.get(), limit.right.milliseconds(), 1);
             Some(say_with(app.language.get(), "page.walk.tolerance", &[("ms", &right)]))
         })
     };

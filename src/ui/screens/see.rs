@@ -9,7 +9,7 @@ use crate::ui::state::{App, Shown, tr};
 use beatwalk::analysis::{Standing, WhySetAside};
 use beatwalk::chart::{CSS_PX_PER_MM, Frame, Viewport};
 use beatwalk::signal::{Seconds, VoltageUnit};
-use beatwalk::words::{say, say_with};
+use beatwalk::words::{decimal, say, say_with};
 use leptos::ev::KeyboardEvent;
 use leptos::html::Div;
 use leptos::prelude::*;
@@ -197,7 +197,7 @@ fn tell_beat(app: App, beat: usize) -> String {
     let Some(found) = reading.beats.get(beat) else { return String::new() };
     let rate = shown.recording.rate;
     let language = app.language.get();
-    let time = format!("{:.2}", rate.time_of(found.r).seconds());
+    let time = decimal(language, rate.time_of(found.r).seconds(), 2);
     let number = (beat + 1).to_string();
     let count = reading.beats.len().to_string();
     let mut told = say_with(
@@ -206,7 +206,7 @@ fn tell_beat(app: App, beat: usize) -> String {
         &[("beat", &number), ("beats", &count), ("time", &time)],
     );
     if let Some(before) = beat.checked_sub(1).and_then(|before| reading.beats.get(before)) {
-        let rr = format!("{:.0}", found.r.minus(before.r) as f64 * 1000.0 / rate.hz());
+        let rr = decimal(language, found.r.minus(before.r) as f64 * 1000.0 / rate.hz(), 0);
         told.push_str(&say_with(language, "page.see.tell_interval", &[("rr", &rr)]));
     }
     if let Standing::SetAside(why) = found.standing {

@@ -142,12 +142,13 @@ fn told_mark(app: App) -> String {
         return say(language, "page.walk.no_mark").into_owned();
     };
     let recording = &shown.recording;
-    let time = format!("{:.3}", recording.rate.time_of(at).seconds());
+    let time = decimal(language, recording.rate.time_of(at).seconds(), 3);
     let (key, decimals) = match recording.unit {
         VoltageUnit::Millivolt => ("page.walk.mark_at_millivolts", 3),
         VoltageUnit::Counts => ("page.walk.mark_at_counts", 0),
         VoltageUnit::Unstated => ("page.walk.mark_at", 3),
     };
-    let value = recording.samples.get(at.get()).map(|&value| decimal(value.into(), decimals));
+    let value =
+        recording.samples.get(at.get()).map(|&value| decimal(language, value.into(), decimals));
     say_with(language, key, &[("time", &time), ("value", &value.unwrap_or_default())])
 }
