@@ -1,5 +1,6 @@
 //! What the accuracy tests share: annotated records, and tables that are recomputed and compared.
 
+use super::golden::assert_kept;
 use beatwalk::formats::{Choices, Opening, SourceFile, open};
 use beatwalk::signal::Recording;
 use std::path::{Path, PathBuf};
@@ -55,16 +56,7 @@ pub(crate) fn qtdb_windows() -> Vec<String> {
     names
 }
 
-/// Compares a table with the committed one, or writes it when `BEATWALK_REWRITE` is set.
+/// Compares a table with the committed one in `tests/data/accuracy`.
 pub(crate) fn assert_table(name: &str, table: &str) {
-    let path = data("accuracy").join(name);
-    if std::env::var_os("BEATWALK_REWRITE").is_some() {
-        std::fs::create_dir_all(data("accuracy")).unwrap();
-        std::fs::write(&path, table).unwrap();
-    }
-    let committed = std::fs::read_to_string(&path).unwrap_or_default();
-    for (line, (was, is)) in committed.lines().zip(table.lines()).enumerate() {
-        assert_eq!(was, is, "{name}, line {}: see BEATWALK_REWRITE in this file", line + 1);
-    }
-    assert_eq!(committed.lines().count(), table.lines().count(), "{name}");
+    assert_kept(&format!("data/accuracy/{name}"), table);
 }

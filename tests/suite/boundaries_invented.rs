@@ -6,12 +6,12 @@
 
 use super::accuracy::assert_table;
 use super::boundaries_tables::POINTS;
+use super::golden::assert_golden;
 use super::invented::{Shape, even, trace};
 use beatwalk::analysis::{Reading, read};
 use beatwalk::signal::{Landmark, Landmarks, Recording, SampleRate};
 use plotters::prelude::*;
 use std::fmt::Write;
-use std::path::Path;
 
 const SECONDS: f64 = 30.0;
 const HZ: f64 = 500.0;
@@ -197,10 +197,5 @@ fn boundaries_of_invented_beats_are_where_they_should_be() {
     text += &table("Against noise, at 60 a minute", "signal to noise, dB", &noise);
     text += &table("Against rate, at 30 dB", "beats a minute", &rates);
     assert_table("boundaries_invented.md", &text);
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/golden/boundaries_invented.svg");
-    let svg = picture(&noise, &rates);
-    if std::env::var_os("BEATWALK_REWRITE").is_some() {
-        std::fs::write(&path, &svg).unwrap();
-    }
-    assert_eq!(std::fs::read_to_string(&path).unwrap_or_default(), svg, "{}", path.display());
+    assert_golden("boundaries_invented.svg", &picture(&noise, &rates));
 }

@@ -3,6 +3,7 @@
 //! After a wanted change run once with `BEATWALK_REWRITE=1` and look at every changed file. The
 //! signals are sums of bell curves: invented hearts with round numbers.
 
+use super::golden::assert_golden;
 use beatwalk::analysis::{Beat, Standing, WhySetAside, rhythm};
 use beatwalk::chart::{
     BeatMark, CSS_PX_PER_MM, CycleScene, Frame, Look, Palette, PointMark, Role, Shade, SvgText,
@@ -14,7 +15,6 @@ use beatwalk::signal::{
     VoltageUnit,
 };
 use beatwalk::words::Language;
-use std::path::Path;
 
 /// Waves of one beat: middle and width in s around R, height in mV.
 const WAVES: [(f64, f64, f64); 5] = [
@@ -95,16 +95,6 @@ fn drawn(size: (u32, u32), scene: &TraceScene<'_>, look: &Look<'_>) -> String {
     to_svg(size, look.scale as u32, text, |area| draw_trace(area, scene, look)).unwrap()
 }
 
-/// Compares with a golden file, or writes it anew.
-fn golden(name: &str, svg: &str) {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/golden").join(name);
-    if std::env::var_os("BEATWALK_REWRITE").is_some() {
-        std::fs::write(&path, svg).unwrap();
-    }
-    let kept = std::fs::read_to_string(&path).unwrap_or_default();
-    assert!(kept == svg, "{name} has changed; look at it, then rewrite with BEATWALK_REWRITE=1");
-}
-
 #[test]
 fn a_strip_at_true_paper_scale() {
     let rate = rate(500.0);
@@ -114,7 +104,7 @@ fn a_strip_at_true_paper_scale() {
     let viewport = Viewport::paper(&frame, CSS_PX_PER_MM, Seconds::new(0.0), 0.3);
     let beats = beats(12, rate);
     let scene = TraceScene { viewport, beats: &beats, ..scene(&envelope, rate) };
-    golden("strip.svg", &drawn(size, &scene, &PAPER));
+    assert_golden("strip.svg", &drawn(size, &scene, &PAPER));
 }
 
 #[test]
@@ -151,9 +141,9 @@ fn one_beat_with_a_students_points_and_the_apps() {
         shades: &[pr],
         ..scene(&envelope, rate)
     };
-    golden("beat.svg", &drawn((900, 460), &scene, &SCREEN));
+    assert_golden("beat.svg", &drawn((900, 460), &scene, &SCREEN));
     let projector = Look { palette: &Palette::PROJECTOR, ..SCREEN };
-    golden("beat_projector.svg", &drawn((1100, 620), &scene, &projector));
+    assert_golden("beat_projector.svg", &drawn((1100, 620), &scene, &projector));
 }
 
 #[test]
@@ -170,7 +160,7 @@ fn an_hour_with_gaps_and_thinned_beats() {
     };
     let scene =
         TraceScene { beats: &beats, holes: &holes, shades: &[noise], ..scene(&envelope, rate) };
-    golden("hour.svg", &drawn((900, 320), &scene, &SCREEN));
+    assert_golden("hour.svg", &drawn((900, 320), &scene, &SCREEN));
 }
 
 #[test]
@@ -189,7 +179,7 @@ fn counts_from_near_with_a_gap_and_the_cursor() {
         cursor: Some(sample(1, -28.0, rate)),
         ..scene(&envelope, rate)
     };
-    golden("counts.svg", &drawn((900, 400), &scene, &SCREEN));
+    assert_golden("counts.svg", &drawn((900, 400), &scene, &SCREEN));
 }
 
 #[test]
@@ -216,7 +206,7 @@ fn a_cycle_with_its_intervals() {
             "{words} is not in the figure"
         );
     }
-    golden("cycle.svg", &svg);
+    assert_golden("cycle.svg", &svg);
 }
 
 /// Sixteen intervals that swing with breathing; one beat comes early and is set aside.
@@ -248,5 +238,5 @@ fn a_tachogram_joins_what_counts_and_crosses_what_does_not() {
     let scene = TachogramScene { intervals: &found.intervals, rate };
     let text = SvgText { title: "Tachogram", description: "RR against time" };
     let svg = to_svg((560, 220), 4, text, |area| draw_tachogram(area, &scene, &PAPER)).unwrap();
-    golden("tachogram.svg", &svg);
+    assert_golden("tachogram.svg", &svg);
 }

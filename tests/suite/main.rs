@@ -23,11 +23,13 @@ mod field_cases;
 mod field_waves;
 #[expect(unreachable_pub, reason = "its doors are those of the fuzz targets too")]
 mod fuzz_corpus;
+mod golden;
 mod house;
 mod invented;
 mod messages;
 mod reading_anything;
 mod reports;
+mod sentences;
 mod text_anything;
 mod text_choices;
 mod text_faults;

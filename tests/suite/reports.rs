@@ -4,6 +4,7 @@
 //! RR 800 ms), over and over. Golden tables are in `tests/golden`; after a wanted change run once with
 //! `BEATWALK_REWRITE=1` and look at them.
 
+use super::golden::assert_golden;
 use beatwalk::analysis::{Beat, Intervals, Measurement, Polarity, Reading, Standing, WhySetAside};
 use beatwalk::lesson::{Command, Evidence, Grip, Lesson, ResultsTable, Session, Step};
 use beatwalk::report::{
@@ -122,16 +123,6 @@ fn report_on(saved: &SavedReading, notes: &[String]) -> Report {
     let reading = reading();
     let evidence = Evidence { recording: &recording, reading: &reading };
     Report::of(&saved.work, &saved.recording.file, evidence, notes, Language::English)
-}
-
-/// Compares with a kept file, or writes it anew when asked to.
-fn assert_golden(name: &str, text: &str) {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/golden").join(name);
-    if std::env::var_os("BEATWALK_REWRITE").is_some() {
-        std::fs::write(&path, text).unwrap();
-    }
-    let kept = std::fs::read_to_string(&path).unwrap();
-    assert!(kept == text, "{name} has changed; look at it, then rewrite with BEATWALK_REWRITE=1");
 }
 
 #[test]
