@@ -3,8 +3,7 @@
 //! Each reader has an enum of its own for what only it can meet; this one holds them all.
 
 use super::{ArchiveError, EdfError, LARGEST_FILE, TextError, WavError, WfdbError};
-use std::fmt;
-use thiserror::Error;
+use crate::words::{Phrase, errors_as_said, phrase};
 
 /// A place in a text file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -15,25 +14,26 @@ pub struct Place {
     pub column: Option<usize>,
 }
 
-impl fmt::Display for Place {
-    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(formatter, "line {}", self.line)?;
-        self.column.map_or(Ok(()), |column| write!(formatter, ", column {column}"))
+impl Place {
+    pub(super) fn said(self) -> Phrase {
+        let line = self.line;
+        match self.column {
+            Some(column) => phrase!("faults.place.line_column", line, column),
+            None => phrase!("faults.place.line", line),
+        }
     }
 }
 
-/// Nothing could be read. `Display` says what is wrong and where; [`OpenError::remedy`] what to do.
-#[derive(Clone, Debug, PartialEq, Error)]
+/// Nothing could be read. [`OpenError::said`] is what is wrong and where; [`OpenError::remedy`] what to do.
+#[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum OpenError {
     /// The file has no bytes.
-    #[error("{file} is empty")]
     Empty {
         /// The file.
         file: String,
     },
     /// The file is larger than [`LARGEST_FILE`].
-    #[error("{file} has {} MB; at most {} MB can be read", bytes >> 20, LARGEST_FILE >> 20)]
     TooLarge {
         /// Its size.
         bytes: u64,
@@ -41,53 +41,94 @@ pub enum OpenError {
         file: String,
     },
     /// The file is something else than a recording.
-    #[error("{file} is {kind}, not a recording")]
     NotARecording {
         /// What it is, with its article.
-        kind: &'static str,
+        kind: Phrase,
         /// The file.
         file: String,
     },
     /// The file is work of ours, which opens by itself only.
-    #[error("{file} is saved work, which opens only by itself")]
     SavedWork {
         /// The file.
         file: String,
     },
     /// Rows of numbers can't be read.
-    #[error(transparent)]
-    Text(#[from] TextError),
+    Text(TextError),
     /// A WFDB record can't be read.
-    #[error(transparent)]
-    Wfdb(#[from] WfdbError),
+    Wfdb(WfdbError),
     /// An EDF or BDF file can't be read.
-    #[error(transparent)]
-    Edf(#[from] EdfError),
+    Edf(EdfError),
     /// A WAV file can't be read.
-    #[error(transparent)]
-    Wav(#[from] WavError),
+    Wav(WavError),
     /// A packed file can't be read.
-    #[error(transparent)]
-    Archive(#[from] ArchiveError),
+    Archive(ArchiveError),
 }
 
 impl OpenError {
-    /// What the student can do now, as one sentence.
-    pub fn remedy(&self) -> String {
+    /// What is wrong, and where.
+    pub fn said(&self) -> Phrase {
         match self {
-            Self::Empty { .. } => {
-                "Record again, or export the file again and drop it here.".to_owned()
+            Self::Empty { file } => phrase!("faults.file.empty", file),
+            Self::TooLarge { bytes, file } => {
+                let (megabytes, most) = (bytes >> 20, LARGEST_FILE >> 20);
+                phrase!("faults.file.too_large", file, megabytes, most)
             }
-            Self::TooLarge { .. } => "Cut the recording into shorter parts and open one of them.".to_owned(),
-            Self::NotARecording { .. } => {
-                "Export the recording as text (CSV) from the program that made it, and drop that file here.".to_owned()
+            Self::NotARecording { kind, file } => {
+                phrase!("faults.file.not_a_recording", file, kind)
             }
-            Self::SavedWork { .. } => "Drop that one file here, without others and unpacked.".to_owned(),
+            Self::SavedWork { file } => phrase!("faults.file.saved_work", file),
+            Self::Text(error) => error.said(),
+            Self::Wfdb(error) => error.said(),
+            Self::Edf(error) => error.said(),
+            Self::Wav(error) => error.said(),
+            Self::Archive(error) => error.said(),
+        }
+    }
+
+    /// What the student can do now, as one sentence.
+    pub fn remedy(&self) -> Phrase {
+        match self {
+            Self::Empty { .. } => phrase!("faults.remedy.file.record_again"),
+            Self::TooLarge { .. } => phrase!("faults.remedy.file.cut"),
+            Self::NotARecording { .. } => phrase!("faults.remedy.file.export_text"),
+            Self::SavedWork { .. } => phrase!("faults.remedy.file.alone"),
             Self::Text(error) => error.remedy(),
             Self::Wfdb(error) => error.remedy(),
             Self::Edf(error) => error.remedy(),
             Self::Wav(error) => error.remedy(),
             Self::Archive(error) => error.remedy(),
         }
+    }
+}
+
+errors_as_said!(OpenError);
+
+impl From<TextError> for OpenError {
+    fn from(error: TextError) -> Self {
+        Self::Text(error)
+    }
+}
+
+impl From<WfdbError> for OpenError {
+    fn from(error: WfdbError) -> Self {
+        Self::Wfdb(error)
+    }
+}
+
+impl From<EdfError> for OpenError {
+    fn from(error: EdfError) -> Self {
+        Self::Edf(error)
+    }
+}
+
+impl From<WavError> for OpenError {
+    fn from(error: WavError) -> Self {
+        Self::Wav(error)
+    }
+}
+
+impl From<ArchiveError> for OpenError {
+    fn from(error: ArchiveError) -> Self {
+        Self::Archive(error)
     }
 }

@@ -24,7 +24,7 @@ mod wfdb;
 
 pub use archive::{ArchiveError, ArchiveNote, only_member};
 pub use choices::{Choices, DecimalMark, Delimiter, TextLayout, TimeColumn, TimeUnit, ValueUnit};
-pub use edf::{EdfError, EdfFault, EdfNote, SignalFault};
+pub use edf::{EdfError, EdfFault, EdfField, EdfNote, SignalFault};
 pub use error::{OpenError, Place};
 pub use known::{How, KnownShapes, TextShape, Understood};
 pub use note::{Note, NoteKind};

@@ -3,7 +3,7 @@
 //! Each reader has an enum of its own for what only it can meet; [`NoteKind`] holds them all.
 
 use super::{ArchiveNote, EdfNote, Place, TextNote, WavNote, WfdbNote};
-use std::fmt;
+use crate::words::{Phrase, phrase, shown_as_said};
 
 /// One thing that was guessed or repaired, and where.
 #[derive(Clone, Debug, PartialEq)]
@@ -60,42 +60,37 @@ impl From<ArchiveNote> for NoteKind {
     }
 }
 
-impl fmt::Display for Note {
-    fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let text = match &self.kind {
-            NoteKind::Text(note) => note.to_string(),
-            NoteKind::Wfdb(note) => note.to_string(),
-            NoteKind::Edf(note) => note.to_string(),
-            NoteKind::Wav(note) => note.to_string(),
-            NoteKind::Archive(note) => note.to_string(),
+impl Note {
+    /// What was guessed or repaired, and where.
+    pub fn said(&self) -> Phrase {
+        let note = match &self.kind {
+            NoteKind::Text(note) => note.said(),
+            NoteKind::Wfdb(note) => note.said(),
+            NoteKind::Edf(note) => note.said(),
+            NoteKind::Wav(note) => note.said(),
+            NoteKind::Archive(note) => note.said(),
         };
         match self.place {
             // A note about several lines names them itself.
-            Some(place) if !text.contains("line") => write!(formatter, "{text} ({place})"),
-            _ => formatter.write_str(&text),
+            Some(place) if !self.kind.names_lines() => {
+                let place = place.said();
+                phrase!("repairs.placed", note, place)
+            }
+            _ => note,
         }
     }
 }
 
-/// The first few of a list, and how many more there are.
-pub(super) fn listed(names: &[String], between: &str) -> String {
-    const SHOWN: usize = 6;
-    let shown = names.get(..SHOWN).unwrap_or(names);
-    let more = match names.len() - shown.len() {
-        0 => String::new(),
-        more => format!("{between}and {more} more"),
-    };
-    format!("{}{more}", shown.join(between))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_long_list_is_cut() {
-        let names: Vec<String> = (1..=8).map(|number| number.to_string()).collect();
-        assert_eq!(listed(&names, ", "), "1, 2, 3, 4, 5, 6, and 2 more");
-        assert_eq!(listed(&names[..2], ", "), "1, 2");
+impl NoteKind {
+    fn names_lines(&self) -> bool {
+        match self {
+            Self::Text(note) => note.names_lines(),
+            Self::Archive(ArchiveNote::Within { note, .. }) => {
+                note.place.is_some() || note.kind.names_lines()
+            }
+            _ => false,
+        }
     }
 }
+
+shown_as_said!(Note);

@@ -3,7 +3,6 @@
 use super::Step;
 use crate::signal::{Landmark, SampleIndex};
 use serde::{Deserialize, Serialize};
-use thiserror::Error;
 
 /// One thing a student asks for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -51,31 +50,23 @@ pub enum Grip {
 }
 
 /// Why a command was not carried out; nothing has changed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Refusal {
     /// No beat is chosen yet.
-    #[error("choose a beat first")]
     NoBeatChosen,
     /// The recording has no beat there.
-    #[error("there is no beat at that place; choose one that is marked")]
     NoBeatThere,
     /// The place is outside the recording, or in a stretch without data.
-    #[error("nothing was recorded at that place; put the mark on the trace")]
     NothingRecordedThere,
     /// There is no mark to check.
-    #[error("place the mark, or say that the point is not there, then check")]
     NothingToCheck,
     /// This very answer was checked already.
-    #[error("this place was checked already; move the mark first")]
     CheckedAlready,
     /// The worked answer comes after two tries.
-    #[error("try twice before you look at the worked answer")]
     TryFirst,
     /// There is nothing to take back.
-    #[error("there is nothing to take back")]
     NothingToUndo,
     /// There is nothing to do again.
-    #[error("there is nothing to do again")]
     NothingToRedo,
 }
 

@@ -6,7 +6,6 @@
 use super::{Answer, Placement, Step};
 use crate::signal::{Landmark, Landmarks, SampleIndex};
 use serde::{Deserialize, Serialize};
-use thiserror::Error;
 
 /// A student's work on one recording.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -29,8 +28,7 @@ pub struct BeatWork {
 }
 
 /// A kept answer that lies outside the recording.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
-#[error("a mark stands at sample {sample}, but the recording has {samples}")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct MisplacedAnswer {
     /// Where the mark stands.
     pub sample: usize,

@@ -6,7 +6,7 @@ use super::SavedWork;
 use super::lines::{facts, notes_on, placements, result_lines};
 use crate::lesson::{Caution, Evidence, RangeSource, ResultsTable};
 use crate::signal::{Landmarks, SampleSpan, Seconds};
-use crate::words::{Language, say};
+use crate::words::{Language, Phrase, say};
 
 /// Everything that stands in a report, in the order of the page. All texts are in its language.
 #[derive(Clone, Debug, PartialEq)]
@@ -114,7 +114,7 @@ impl Report {
         work: &SavedWork,
         file: &str,
         evidence: Evidence<'_>,
-        notes: &[String],
+        notes: &[Phrase],
         language: Language,
     ) -> Self {
         let results = ResultsTable::of(&work.session, evidence);
@@ -131,7 +131,11 @@ impl Report {
             student: work.student.clone(),
             remark: work.remark.clone(),
             facts: facts(work, file, evidence, language),
-            notes: notes.iter().cloned().chain(notes_on(evidence, language)).collect(),
+            notes: notes
+                .iter()
+                .map(|note| note.in_words(language))
+                .chain(notes_on(evidence, language))
+                .collect(),
             method: say_all(&METHOD),
             figures: Figures::of(work, evidence),
             results: result_lines(&results, language),

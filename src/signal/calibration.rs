@@ -9,8 +9,8 @@
 use super::envelope::Extent;
 use super::recording::{Recording, VoltageUnit};
 use super::units::Millivolts;
+use crate::words::{Phrase, errors_as_said, phrase};
 use serde::{Deserialize, Serialize};
-use thiserror::Error;
 
 /// The most bits a converter has.
 const MOST_BITS: u32 = 32;
@@ -41,33 +41,49 @@ pub struct Converter {
 }
 
 /// Numbers that make no calibration, and what to write instead.
-#[derive(Clone, Copy, Debug, PartialEq, Error)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum UnusableCalibration {
     /// The range of the converter.
-    #[error(
-        "a converter can't have a range of {} V; write the volts from its lowest to its highest count, such as 5 or 3.3",
-        .0.millivolts() / 1000.0
-    )]
     Range(Millivolts),
     /// The bits of the converter.
-    #[error(
-        "a converter can't have {0} bits; write a whole number from 1 to {MOST_BITS}, such as 10 or 12"
-    )]
     Bits(u32),
     /// The gain of the amplifier.
-    #[error(
-        "a sensor can't amplify {0} times; write a number above 0, such as 1000 (1 when it does not amplify)"
-    )]
     Gain(f64),
     /// How many units a millivolt is.
-    #[error(
-        "1 mV can't be {0} units; write a number above 0 (an upside-down trace is turned over elsewhere)"
-    )]
     Scale(f64),
     /// Where 0 mV lies.
-    #[error("0 mV can't lie at {0}; write the value of the trace where it is level between beats")]
     Centre(f64),
 }
+
+impl UnusableCalibration {
+    /// What is wrong, and what to write instead.
+    pub fn said(self) -> Phrase {
+        match self {
+            Self::Range(range) => {
+                let volts = Phrase::exact(range.millivolts() / 1000.0);
+                phrase!("faults.scale.range", volts)
+            }
+            Self::Bits(bits) => {
+                let most = MOST_BITS;
+                phrase!("faults.scale.bits", bits, most)
+            }
+            Self::Gain(gain) => {
+                let gain = Phrase::exact(gain);
+                phrase!("faults.scale.gain", gain)
+            }
+            Self::Scale(units) => {
+                let units = Phrase::exact(units);
+                phrase!("faults.scale.units", units)
+            }
+            Self::Centre(centre) => {
+                let centre = Phrase::exact(centre);
+                phrase!("faults.scale.centre", centre)
+            }
+        }
+    }
+}
+
+errors_as_said!(UnusableCalibration);
 
 /// The numbers as a file has them.
 #[derive(Serialize, Deserialize)]

@@ -5,8 +5,8 @@
 //! belong to the first.
 
 use super::units::{Hertz, Seconds};
+use crate::words::{Phrase, errors_as_said, phrase};
 use serde::{Deserialize, Serialize};
-use thiserror::Error;
 
 /// How many samples a second the sensor took: finite and above zero.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Serialize, Deserialize)]
@@ -14,11 +14,18 @@ use thiserror::Error;
 pub struct SampleRate(f64);
 
 /// A number that can't be a sampling rate.
-#[derive(Clone, Copy, Debug, PartialEq, Error)]
-#[error(
-    "a sampling rate of {0} samples a second is not possible; use a number above 0 and at most 1000000"
-)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct UnusableRate(pub f64);
+
+impl UnusableRate {
+    /// What is wrong, and what to use instead.
+    pub fn said(self) -> Phrase {
+        let (hz, fastest) = (Phrase::exact(self.0), Phrase::exact(SampleRate::FASTEST));
+        phrase!("faults.rate", hz, fastest)
+    }
+}
+
+errors_as_said!(UnusableRate);
 
 impl SampleRate {
     /// The fastest rate taken for real: a megahertz is a thousand times what a heart needs.
@@ -127,12 +134,20 @@ struct Ends {
 }
 
 /// A span in a file that ends before it starts.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
-#[error("a stretch that starts at sample {start} can't end at sample {end}")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct BackwardSpan {
     start: usize,
     end: usize,
 }
+
+impl BackwardSpan {
+    fn said(&self) -> Phrase {
+        let Self { start, end } = self;
+        phrase!("faults.saved.backward_span", start, end)
+    }
+}
+
+errors_as_said!(BackwardSpan);
 
 impl TryFrom<Ends> for SampleSpan {
     type Error = BackwardSpan;

@@ -7,6 +7,7 @@ use beatwalk::chart::Viewport;
 use beatwalk::lesson::{Command, Lesson, suggest_beat};
 use beatwalk::report::{SavedRecording, SavedWork};
 use beatwalk::signal::{SampleSpan, Seconds};
+use beatwalk::words::Phrase;
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -67,7 +68,7 @@ impl App {
     }
 
     /// Says what went wrong; what is open stays open.
-    pub fn fail(self, what: String, remedy: String) {
+    pub fn fail(self, what: Phrase, remedy: Phrase) {
         self.job.set(None);
         self.problem.set(Some(Problem { what, remedy }));
     }

@@ -177,7 +177,7 @@ impl App {
     }
 
     fn fail_saved(self, error: &SavedError) {
-        self.fail(error.to_string(), error.remedy().to_owned());
+        self.fail(error.said(), error.remedy());
     }
 
     fn write_down(self, drawer: Drawer, text: Result<String, SavedError>) {

@@ -10,7 +10,7 @@ use beatwalk::formats::{Choices, KnownShapes, TextLayout, TextShape};
 use beatwalk::lesson::{Evidence, Lesson, Refusal};
 use beatwalk::report::{Report, SavedRecording, SavedWork};
 use beatwalk::signal::{Envelope, Mark, Recording, SampleRate, VoltageUnit};
-use beatwalk::words::{self, Language};
+use beatwalk::words::{self, Language, Phrase};
 use gloo_file::File;
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
@@ -45,12 +45,12 @@ impl Screen {
 }
 
 /// Something that went wrong, told calmly.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Problem {
     /// What is wrong.
-    pub what: String,
+    pub what: Phrase,
     /// What to do.
-    pub remedy: String,
+    pub remedy: Phrase,
 }
 
 /// Opened files with all of their traces.
@@ -63,7 +63,7 @@ pub struct OpenFile {
     /// The place of the trace that most looks like the wanted one.
     pub suggested: usize,
     /// What was guessed or repaired.
-    pub notes: Vec<String>,
+    pub notes: Vec<Phrase>,
     /// How a text file was understood.
     pub layout: Option<TextLayout>,
     /// The shape of a text file as found without any choice.

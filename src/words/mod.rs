@@ -4,8 +4,11 @@
 //! missing. Keys are read by `say`; a missing message shows its key, and a test fails on it.
 
 mod numbers;
+mod phrase;
 
 pub use numbers::{decimal, figure, typed};
+pub use phrase::Phrase;
+pub(crate) use phrase::{errors_as_said, phrase, shown_as_said};
 
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;

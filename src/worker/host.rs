@@ -1,6 +1,6 @@
 //! The worker's side: takes a request, does it, answers.
 
-use super::protocol::{Answer, Opened, RateWanted, Request, Stage, Trace, texts};
+use super::protocol::{Answer, Opened, RateWanted, Request, Stage, Trace, said};
 use super::wire::{Parcel, buffer_to_bytes, buffer_to_samples, samples_to_buffer};
 use beatwalk::analysis;
 use beatwalk::formats::{How, OpenError, Opening, SourceFile, Understood};
@@ -96,7 +96,7 @@ impl Desk {
                     file: opened.file,
                     traces: opened.traces.iter().map(Trace::of).collect(),
                     suggested: opened.suggested,
-                    notes: texts(&opened.notes),
+                    notes: said(&opened.notes),
                     layout: opened.layout,
                     found,
                     choices,
@@ -108,7 +108,7 @@ impl Desk {
                     file: wanted.file,
                     samples: wanted.samples,
                     plausible_hz: wanted.plausible_hz,
-                    notes: texts(&wanted.notes),
+                    notes: said(&wanted.notes),
                     layout: wanted.layout,
                     found,
                     choices,
@@ -119,7 +119,7 @@ impl Desk {
     }
 
     fn say_failed(&self, error: &OpenError) {
-        let failed = Answer::Failed { what: error.to_string(), remedy: error.remedy() };
+        let failed = Answer::Failed { what: error.said(), remedy: error.remedy() };
         self.say(failed, Vec::new());
     }
 }

@@ -7,6 +7,7 @@
 use super::protocol::{Answer, Request};
 use super::wire::{Parcel, buffer_to_samples, bytes_to_buffer, samples_to_buffer};
 use beatwalk::signal::Recording;
+use beatwalk::words::Phrase;
 use js_sys::{Array, Object, Reflect};
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
@@ -147,9 +148,8 @@ impl Analyst {
         self.cancel();
         (self.0.listener)(
             Answer::Failed {
-                what: format!("The part that reads recordings stopped ({reason})."),
-                remedy: "What was open is still here. Try again; if it stops again, try a shorter recording."
-                    .to_owned(),
+                what: Phrase::message("faults.worker.stopped").with("why", reason),
+                remedy: Phrase::message("faults.remedy.worker.again"),
             },
             Vec::new(),
         );

@@ -6,6 +6,7 @@
 use beatwalk::analysis::Reading;
 use beatwalk::formats::{Choices, How, Note, TextLayout, TextShape};
 use beatwalk::signal::{Hole, Mark, Recording, SampleRate, VoltageUnit};
+use beatwalk::words::Phrase;
 use serde::{Deserialize, Serialize};
 
 /// What the page wants done.
@@ -48,9 +49,9 @@ pub enum Answer {
     /// It can't be done.
     Failed {
         /// What is wrong.
-        what: String,
+        what: Phrase,
         /// What to do.
-        remedy: String,
+        remedy: Phrase,
     },
 }
 
@@ -73,7 +74,7 @@ pub struct Opened {
     /// Which trace to start with.
     pub suggested: usize,
     /// What was guessed or repaired.
-    pub notes: Vec<String>,
+    pub notes: Vec<Phrase>,
     /// How a text file was understood.
     pub layout: Option<TextLayout>,
     /// Its shape as found without any choice; `None` where the student chose.
@@ -126,7 +127,7 @@ pub struct RateWanted {
     /// Between which rates the trace would be a heart.
     pub plausible_hz: Option<(f64, f64)>,
     /// What was guessed or repaired.
-    pub notes: Vec<String>,
+    pub notes: Vec<Phrase>,
     /// How a text file was understood.
     pub layout: Option<TextLayout>,
     /// Its shape as found without any choice; `None` where the student chose.
@@ -135,7 +136,7 @@ pub struct RateWanted {
     pub choices: Choices,
 }
 
-/// Notes as the page shows them.
-pub(super) fn texts(notes: &[Note]) -> Vec<String> {
-    notes.iter().map(ToString::to_string).collect()
+/// Notes as the page says them.
+pub(super) fn said(notes: &[Note]) -> Vec<Phrase> {
+    notes.iter().map(Note::said).collect()
 }

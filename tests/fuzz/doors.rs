@@ -103,6 +103,8 @@ fn hold(opening: &Result<Opening, beatwalk::formats::OpenError>) {
             }
         }
         Ok(Opening::NeedsRate(needs)) => assert!(needs.samples > 0),
-        Err(error) => assert!(!error.to_string().is_empty() && error.remedy().ends_with('.')),
+        Err(error) => {
+            assert!(!error.to_string().is_empty() && error.remedy().to_string().ends_with('.'));
+        }
     }
 }

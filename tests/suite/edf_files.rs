@@ -184,7 +184,7 @@ fn a_signal_without_a_scale_is_refused() {
         let OpenError::Edf(EdfError::NoSignals { reasons, .. }) = error else {
             panic!("{error:?}")
         };
-        assert!(reasons[0].starts_with("signal \"ECG I\" has no scale"), "{reasons:?}");
+        assert!(reasons[0].to_string().starts_with("signal \"ECG I\" has no scale"), "{reasons:?}");
     }
     let fault = SignalFault::NoRate { signal: "x".to_owned(), samples: 9, seconds: 0.0 };
     assert_eq!(fault.to_string(), "signal \"x\" has no possible sampling rate: 9 samples in 0 s");

@@ -195,6 +195,7 @@ fn what_cannot_be_read_says_why() {
     ] {
         let error = try_open("x.edf", File { lines: vec![lines], ..plain() }.bytes()).unwrap_err();
         let OpenError::Edf(EdfError::NoSignals { reasons, .. }) = error else { panic!() };
+        let reasons: Vec<String> = reasons.iter().map(ToString::to_string).collect();
         assert_eq!(reasons, [reason]);
     }
     let lines = vec![line("ECG I", "mV", RANGE, 10), line("gone", "mV", RANGE, 0)];

@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The subjects of the message files.
-const SUBJECTS: [&str; 14] = [
+const SUBJECTS: [&str; 16] = [
     "app.",
     "page.",
     "demo.",
@@ -15,6 +15,8 @@ const SUBJECTS: [&str; 14] = [
     "cycle.",
     "cautions.",
     "results.",
+    "faults.",
+    "repairs.",
     "findings.",
     "cleaning.",
     "rhythm.",

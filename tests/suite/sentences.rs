@@ -6,12 +6,13 @@
 
 use super::golden::assert_golden;
 use beatwalk::formats::{
-    ArchiveError, ArchiveNote, Delimiter, EdfError, EdfFault, EdfNote, LeftOut, LineList, Note,
-    NoteKind, OpenError, Place, SignalFault, TextError, TextNote, TimeUnit, ValueUnit, WavError,
-    WavFault, WavNote, WfdbError, WfdbFault, WfdbNote,
+    ArchiveError, ArchiveNote, Delimiter, EdfError, EdfFault, EdfField, EdfNote, LeftOut, LineList,
+    Note, NoteKind, OpenError, Place, SignalFault, TextError, TextNote, TimeUnit, ValueUnit,
+    WavError, WavFault, WavNote, WfdbError, WfdbFault, WfdbNote,
 };
 use beatwalk::report::{SavedError, SavedReading};
 use beatwalk::signal::{Calibration, Converter, Millivolts, UnusableRate};
+use beatwalk::words::Phrase;
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
@@ -24,6 +25,10 @@ fn named(name: &str) -> String {
 
 fn several(names: &[&str]) -> Vec<String> {
     names.iter().map(|&name| name.to_owned()).collect()
+}
+
+fn reasons() -> Vec<Phrase> {
+    vec!["one".into(), "another".into()]
 }
 
 fn lines(numbers: &[usize]) -> LineList {
@@ -39,7 +44,7 @@ fn errors() -> Vec<OpenError> {
     let mut all = vec![
         OpenError::Empty { file: file() },
         OpenError::TooLarge { bytes: 3 << 30, file: file() },
-        OpenError::NotARecording { kind: "a PDF document", file: file() },
+        OpenError::NotARecording { kind: Phrase::message("faults.kind.pdf"), file: file() },
         OpenError::SavedWork { file: named("ada.beatwalk.json") },
     ];
     all.extend(text_errors().into_iter().map(OpenError::from));
@@ -88,7 +93,7 @@ fn wfdb_errors() -> Vec<WfdbError> {
         WfdbError::HeaderMissing { file: named("ada.dat"), header: header() },
         WfdbError::NoSamples { file: named("ada.dat") },
         WfdbError::OnlyDescribed { header: header() },
-        WfdbError::NoSegments { header: header(), reasons: several(&["one", "another"]) },
+        WfdbError::NoSegments { header: header(), reasons: reasons() },
         WfdbError::RateTooHigh { header: header(), place: PLACE, hz: 4.0e9 },
     ]);
     all
@@ -99,11 +104,11 @@ fn edf_errors() -> Vec<EdfError> {
     let faults = [
         EdfFault::OtherKind,
         EdfFault::Short { expected: 768, found: 300 },
-        EdfFault::Field { field: "number of signals", found: named("two"), offset: 252 },
+        EdfFault::Field { field: EdfField::Signals, found: named("two"), offset: 252 },
     ];
     let mut all: Vec<EdfError> =
         faults.into_iter().map(|fault| EdfError::Header { file: file(), fault }).collect();
-    let reasons = signal_faults().iter().map(ToString::to_string).collect();
+    let reasons = signal_faults();
     all.extend([
         EdfError::NoRecords { file: file() },
         EdfError::OnlyAnnotations { file: file() },
@@ -150,7 +155,7 @@ fn archive_errors() -> Vec<ArchiveError> {
         ArchiveError::Swells { file: file() },
         ArchiveError::Nested { member: named("inner.zip"), file: file() },
         ArchiveError::Locked { member: named(FILE), file: file() },
-        ArchiveError::NothingReadable { file: file(), reasons: several(&["one", "another"]) },
+        ArchiveError::NothingReadable { file: file(), reasons: reasons() },
     ]
 }
 
@@ -174,12 +179,16 @@ fn saved_errors() -> Vec<SavedError> {
     vec![
         misplaced,
         SavedError::Unwritable { why: named("a number is infinite") },
-        SavedError::SomethingElse { wanted: "reading" },
+        SavedError::SomethingElse { wanted: Phrase::message("faults.saved.wanted.reading") },
         SavedError::Newer { found: 9 },
         SavedError::Undecodable { why: named("Invalid symbol 37, offset 0.") },
         SavedError::SampleCount { found: 3999, stated: 4000 },
         SavedError::NotANumber { sample: 17 },
-        SavedError::Misplaced { what: "mark", sample: 4000, samples: 4000 },
+        SavedError::Misplaced {
+            what: Phrase::message("faults.saved.what.mark"),
+            sample: 4000,
+            samples: 4000,
+        },
         SavedError::OtherRecording(beatwalk::lesson::MisplacedAnswer { sample: 9, samples: 8 }),
     ]
 }
@@ -278,7 +287,7 @@ fn wfdb_notes() -> Vec<WfdbNote> {
         WfdbNote::Skewed { signal: signal(), frames: 5 },
         WfdbNote::OnlyDescribed { signals: several(&["I", "II"]) },
         WfdbNote::SegmentsMissing { files: several(&["part2.hea"]) },
-        WfdbNote::SegmentsLeftOut { reasons: several(&["one", "another"]) },
+        WfdbNote::SegmentsLeftOut { reasons: reasons() },
         WfdbNote::Stretches { stretches: 3 },
         WfdbNote::Seldom { signals: several(&["II"]) },
         WfdbNote::MarksUnread { file: named("ada.atr") },
@@ -331,8 +340,8 @@ fn archive_notes() -> Vec<ArchiveNote> {
         },
         ArchiveNote::CutOff { file: file() },
         ArchiveNote::Behind { file: file(), bytes: 12 },
-        ArchiveNote::LeftOut { member: named("notes.pdf"), reason: named("no recording") },
-        ArchiveNote::BesideRecord { record: named("ada"), members: several(&["notes.txt"]) },
+        ArchiveNote::LeftOut { member: named("notes.pdf"), reason: "no recording".into() },
+        ArchiveNote::BesideRecord { record: "ada".into(), members: several(&["notes.txt"]) },
         ArchiveNote::TooMany { taken: 200, rest: 12 },
         ArchiveNote::Within { member: named("ada.wav"), note: Box::new(within) },
     ]

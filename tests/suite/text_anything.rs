@@ -12,7 +12,7 @@ fn read(bytes: &[u8]) -> Option<Opened> {
         Ok(Opening::Ready(opened)) => Some(opened),
         Ok(Opening::NeedsRate(_)) => None,
         Err(error) => {
-            assert!(!error.to_string().is_empty() && !error.remedy().is_empty());
+            assert!(!error.to_string().is_empty() && !error.remedy().to_string().is_empty());
             None
         }
     }

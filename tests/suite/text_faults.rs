@@ -41,7 +41,8 @@ fn each_fault_is_said_in_one_sentence() {
     ] {
         let error = error(bytes, &Choices::default());
         assert_eq!(error.to_string(), sentence);
-        assert!(error.remedy().ends_with('.') && error.remedy().len() > 20);
+        let remedy = error.remedy().to_string();
+        assert!(remedy.ends_with('.') && remedy.len() > 20);
     }
     let both = rows(|row| format!("0,{row:03},0,0{}\n", 100 + row));
     assert!(error(&both, &Choices::default()).to_string().starts_with("line 1 uses the comma"));

@@ -163,12 +163,12 @@ fn a_part_that_was_not_dropped_is_a_hole_and_all_of_them_an_error() {
         error.to_string(),
         "the header m.hea holds no samples: they are in a.hea, b.hea, c.hea"
     );
-    assert_eq!(error.remedy(), "Drop a.hea, b.hea, c.hea together with m.hea.");
+    assert_eq!(error.remedy().to_string(), "Drop a.hea, b.hea, c.hea together with m.hea.");
 
     let slow = file("b.hea", "b 1 250 5\nb.dat 16\n");
     let joined = opened(&[vec![master.clone(), slow.clone()], a.to_vec()].concat());
-    let reason = "b: its sampling rate is not that of the whole record".to_owned();
-    assert!(notes(&joined).contains(&WfdbNote::SegmentsLeftOut { reasons: vec![reason] }));
+    let reason = "b: its sampling rate is not that of the whole record";
+    assert!(notes(&joined).iter().any(|note| note.to_string().ends_with(reason)));
     let error = open(&[master, slow], &Choices::default(), &mut ()).unwrap_err();
     assert!(matches!(error, OpenError::Wfdb(WfdbError::NoSegments { .. })), "{error}");
     let empty = open(&[file("m.hea", "m/1 1 250 9\n~ 9\n")], &Choices::default(), &mut ());

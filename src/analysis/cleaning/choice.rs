@@ -7,8 +7,8 @@
 use super::smoother::Smoother;
 use crate::analysis::filter::Filter;
 use crate::signal::{Hertz, Recording, SampleRate};
+use crate::words::{Phrase, errors_as_said, phrase};
 use serde::{Deserialize, Serialize};
-use thiserror::Error;
 
 /// Below this a trace drifts.
 const DRIFT: Hertz = Hertz::new(0.67);
@@ -60,9 +60,18 @@ impl Mains {
 pub struct Corner(f64);
 
 /// Why a frequency is no corner.
-#[derive(Clone, Copy, Debug, PartialEq, Error)]
-#[error("{0} Hz is no corner for a heart's trace; take {low} to {high} Hz", low = Corner::LOWEST, high = Corner::HIGHEST)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct UnusableCorner(pub f64);
+
+impl UnusableCorner {
+    /// What is wrong, and what to take instead.
+    pub fn said(self) -> Phrase {
+        let [hz, low, high] = [self.0, Corner::LOWEST, Corner::HIGHEST].map(Phrase::exact);
+        phrase!("faults.corner", hz, low, high)
+    }
+}
+
+errors_as_said!(UnusableCorner);
 
 impl Corner {
     /// Below it little of a QRS complex would be left, Hz.

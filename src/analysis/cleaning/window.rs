@@ -4,8 +4,8 @@
 //! anything (common practice). At most [`Window::MOST`]: more would reach over whole beats.
 
 use crate::signal::{Milliseconds, SampleRate};
+use crate::words::{Phrase, errors_as_said, phrase};
 use serde::{Deserialize, Serialize};
-use thiserror::Error;
 
 /// An odd number of points, from [`Window::FEWEST`] to [`Window::MOST`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -13,18 +13,37 @@ use thiserror::Error;
 pub struct Window(usize);
 
 /// Why a number of points is no window.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum UnusableWindow {
     /// There is no middle point.
-    #[error("{0} is even: no point would be the middle, and the trace would shift; take {above} or {below}", above = .0 + 1, below = .0.saturating_sub(1))]
     Even(usize),
     /// Too few to quieten anything.
-    #[error("{0} points quieten almost nothing; take 5 or more")]
     TooFew(usize),
     /// Wider than a beat.
-    #[error("{0} points reach over whole beats; take {most} or fewer", most = Window::MOST)]
     TooMany(usize),
 }
+
+impl UnusableWindow {
+    /// What is wrong, and what to take instead.
+    pub fn said(self) -> Phrase {
+        match self {
+            Self::Even(points) => {
+                let (below, above) = (points.saturating_sub(1), points.saturating_add(1));
+                phrase!("faults.window.even", points, above, below)
+            }
+            Self::TooFew(points) => {
+                let fewest = Window::FEWEST;
+                phrase!("faults.window.too_few", points, fewest)
+            }
+            Self::TooMany(points) => {
+                let most = Window::MOST;
+                phrase!("faults.window.too_many", points, most)
+            }
+        }
+    }
+}
+
+errors_as_said!(UnusableWindow);
 
 impl Window {
     /// The fewest points.

@@ -10,6 +10,7 @@ use crate::formats::open::open_plain;
 use crate::formats::{Choices, NeedsRate, Note, NoteKind, OpenError, Opened, Opening, SourceFile};
 use crate::formats::{lead, wfdb};
 use crate::signal::Progress;
+use crate::words::{Phrase, phrase};
 
 /// Opens the members of the archive of this name. `notes` holds what unpacking had to say.
 pub(super) fn open(
@@ -38,9 +39,8 @@ pub(super) fn open(
     if opened.is_empty() && asking.is_empty() {
         return Err(nothing(archive, refused, &notes));
     }
-    notes.extend(refused.into_iter().map(|(member, error)| left_out(member, error.to_string())));
-    let no_rate =
-        |one: NeedsRate| left_out(one.file, "it does not state its sampling rate".to_owned());
+    notes.extend(refused.into_iter().map(|(member, error)| left_out(member, error.said())));
+    let no_rate = |one: NeedsRate| left_out(one.file, phrase!("faults.archive.no_rate"));
     let mut asking = asking.into_iter();
     let opening = match (opened.len(), opened.pop()) {
         (1, Some((_, one))) => Opening::Ready(one),
@@ -65,8 +65,8 @@ fn together(members: Vec<Member>, notes: &mut Vec<NoteKind>) -> Vec<(String, Vec
     let (records, beside) = records::split(members);
     if !beside.is_empty() {
         let record = match records.as_slice() {
-            [one] => one.header.clone(),
-            _ => "a record".to_owned(),
+            [one] => Phrase::from(&one.header),
+            _ => phrase!("repairs.archive.a_record"),
         };
         let members = beside.iter().map(Member::path).collect();
         notes.push(ArchiveNote::BesideRecord { record, members }.into());
@@ -113,21 +113,21 @@ fn nothing(archive: &str, mut refused: Vec<(String, OpenError)>, notes: &[NoteKi
     let file = archive.to_owned();
     let unpackable =
         notes.iter().filter(|note| matches!(note, NoteKind::Archive(ArchiveNote::LeftOut { .. })));
-    let unpackable: Vec<String> =
-        unpackable.map(|kind| Note { kind: kind.clone(), place: None }.to_string()).collect();
+    let unpackable: Vec<Phrase> =
+        unpackable.map(|kind| Note { kind: kind.clone(), place: None }.said()).collect();
     match (refused.len(), unpackable.is_empty(), refused.pop()) {
         (1, true, Some((_, error))) => error,
         (_, true, None) => ArchiveError::Nothing { file }.into(),
         (_, _, last) => {
             refused.extend(last);
-            let errors = refused.into_iter().map(|(_, error)| error.to_string());
+            let errors = refused.into_iter().map(|(_, error)| error.said());
             ArchiveError::NothingReadable { file, reasons: errors.chain(unpackable).collect() }
                 .into()
         }
     }
 }
 
-fn left_out(member: String, reason: String) -> NoteKind {
+fn left_out(member: String, reason: Phrase) -> NoteKind {
     ArchiveNote::LeftOut { member, reason }.into()
 }
 

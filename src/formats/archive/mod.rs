@@ -120,7 +120,7 @@ impl Unpacking {
                     error @ (ArchiveError::Swells { .. } | ArchiveError::TooLarge { .. }),
                 )) => return Err(error.into()),
                 Err(error) => {
-                    let (member, reason) = (member.path(), error.to_string());
+                    let (member, reason) = (member.path(), error.said());
                     self.notes.push(ArchiveNote::LeftOut { member, reason });
                     continue;
                 }

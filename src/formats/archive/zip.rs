@@ -11,6 +11,7 @@
 use super::budget::Unpacked;
 use super::{ArchiveError, ArchiveNote, Budget, MOST_MEMBERS, Member};
 use crate::formats::{OpenError, SourceFile};
+use crate::words::{Phrase, phrase};
 use flate2::Crc;
 use flate2::bufread::DeflateDecoder;
 
@@ -40,7 +41,7 @@ pub(super) fn unpack(
     let is_document =
         |entry: &Entry| matches!(entry.path.as_str(), "[Content_Types].xml" | "mimetype");
     if entries.iter().any(is_document) {
-        let kind = "a spreadsheet or document (XLSX, DOCX, ODS)";
+        let kind = phrase!("faults.kind.office_packed");
         return Err(OpenError::NotARecording { kind, file: file() });
     }
     let mut entries = entries.into_iter().filter(|entry| !is_hidden(&entry.path));
@@ -51,7 +52,7 @@ pub(super) fn unpack(
             None => ("", entry.path.as_str()),
         };
         if entry.is_locked {
-            let (member, reason) = (name.to_owned(), "it is locked with a password".to_owned());
+            let (member, reason) = (name.to_owned(), phrase!("faults.archive.locked_member"));
             locked = locked.or(Some(member.clone()));
             notes.push(ArchiveNote::LeftOut { member, reason });
             continue;
@@ -86,14 +87,14 @@ fn content(
     entry: &Entry,
     file: &str,
     budget: &mut Budget,
-) -> Result<Result<Vec<u8>, String>, ArchiveError> {
-    let damaged = || Ok(Err("it is damaged".to_owned()));
+) -> Result<Result<Vec<u8>, Phrase>, ArchiveError> {
+    let damaged = || Ok(Err(phrase!("faults.archive.damaged_member")));
     let Some(packed) = packed(archive, entry) else { return damaged() };
     let Unpacked { bytes, fault } = match entry.method {
         0 => budget.read(packed, file)?,
         8 => budget.read(DeflateDecoder::new(packed), file)?,
         method => {
-            return Ok(Err(format!("it is packed by method {method}, which is not read here")));
+            return Ok(Err(phrase!("faults.archive.other_method", method)));
         }
     };
     let mut checksum = Crc::new();

@@ -5,7 +5,7 @@
 //! anywhere in their field. The length that the header gives itself is only needed where it is not what
 //! the number of signals makes it.
 
-use super::fault::{EdfFault, SignalFault};
+use super::fault::{EdfFault, EdfField, SignalFault};
 use crate::formats::latin;
 use crate::signal::SampleRate;
 
@@ -121,15 +121,15 @@ impl Header {
         if found < FIXED {
             return Err(EdfFault::Short { expected: FIXED, found });
         }
-        let signals = signal_count(bytes).ok_or_else(|| wrong("number of signals", 252, 4))?;
+        let signals = signal_count(bytes).ok_or_else(|| wrong(EdfField::Signals, 252, 4))?;
         if found < length_for(signals) {
             return Err(EdfFault::Short { expected: length_for(signals), found });
         }
         let records =
-            latin::whole(&text(bytes, 236, 8)).ok_or_else(|| wrong("number of records", 236, 8))?;
+            latin::whole(&text(bytes, 236, 8)).ok_or_else(|| wrong(EdfField::Records, 236, 8))?;
         let record_seconds = latin::decimal(&text(bytes, 244, 8))
             .filter(|seconds| *seconds >= 0.0)
-            .ok_or_else(|| wrong("duration of a record", 244, 8))?;
+            .ok_or_else(|| wrong(EdfField::RecordDuration, 244, 8))?;
         let mut header = Self {
             width,
             length: length_for(signals),
@@ -145,7 +145,7 @@ impl Header {
             let at = |before: usize, length: usize| FIXED + before * signals + place * length;
             let field = |before, length| text(bytes, at(before, length), length);
             let per_record = count(&field(216, 8))
-                .ok_or_else(|| wrong("number of samples in a record", at(216, 8), 8))?;
+                .ok_or_else(|| wrong(EdfField::RecordSamples, at(216, 8), 8))?;
             header.signals.push(Signal {
                 label: field(0, 16),
                 unit: field(96, 8),

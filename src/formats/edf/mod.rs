@@ -16,7 +16,7 @@ mod repair;
 mod runs;
 mod signals;
 
-pub use fault::{EdfError, EdfFault, SignalFault};
+pub use fault::{EdfError, EdfFault, EdfField, SignalFault};
 pub use repair::EdfNote;
 
 use super::open::first_of;

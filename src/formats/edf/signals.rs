@@ -82,8 +82,7 @@ pub(super) fn read(
         return Err(EdfError::OnlyAnnotations { file: file.to_owned() });
     }
     if traces.is_empty() {
-        let reasons = faults.iter().map(SignalFault::to_string).collect();
-        return Err(EdfError::NoSignals { file: file.to_owned(), reasons });
+        return Err(EdfError::NoSignals { file: file.to_owned(), reasons: faults });
     }
     notes.extend(faults.into_iter().map(EdfNote::SignalRefused));
     Ok(traces)

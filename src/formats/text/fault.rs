@@ -1,14 +1,14 @@
 //! Why rows of numbers could not be read.
 
 use super::super::Place;
-use thiserror::Error;
+use crate::signal::UnusableRate;
+use crate::words::{Phrase, errors_as_said, phrase};
 
 /// A text file that can't be read. `Display` says what is wrong; [`TextError::remedy`] what to do.
-#[derive(Clone, Debug, PartialEq, Error)]
+#[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum TextError {
     /// There is text, but no row of numbers.
-    #[error("no row of numbers was found; line {line} says \"{says}\": {file}")]
     NoNumbers {
         /// The last line with text in it.
         line: usize,
@@ -18,7 +18,6 @@ pub enum TextError {
         file: String,
     },
     /// The column has a name and no value at all.
-    #[error("column {} has no value from line {} on: {file}", place.column.unwrap_or(1), place.line)]
     NoValues {
         /// Where the column begins.
         place: Place,
@@ -26,7 +25,6 @@ pub enum TextError {
         file: String,
     },
     /// Too little for a single heartbeat.
-    #[error("there are only {rows} rows of numbers, from line {line} on: {file}")]
     TooFewRows {
         /// How many.
         rows: usize,
@@ -36,7 +34,6 @@ pub enum TextError {
         file: String,
     },
     /// Commas between columns and before decimals.
-    #[error("line {line} uses the comma between columns and before decimals: {file}")]
     CommaForBoth {
         /// The first such line.
         line: usize,
@@ -44,7 +41,6 @@ pub enum TextError {
         file: String,
     },
     /// A chosen column is not there.
-    #[error("there is no column {column} of numbers; the table has {columns} columns: {file}")]
     NoSuchColumn {
         /// The chosen column, counted from 1.
         column: usize,
@@ -54,10 +50,8 @@ pub enum TextError {
         file: String,
     },
     /// The chosen rate is not possible.
-    #[error(transparent)]
-    Rate(#[from] crate::signal::UnusableRate),
+    Rate(UnusableRate),
     /// Several files that do not belong together.
-    #[error("{count} files were dropped at once, and they do not belong together")]
     SeveralFiles {
         /// How many.
         count: usize,
@@ -65,21 +59,46 @@ pub enum TextError {
 }
 
 impl TextError {
-    /// What the student can do now, as one sentence.
-    pub fn remedy(&self) -> String {
+    /// What is wrong, and where.
+    pub fn said(&self) -> Phrase {
         match self {
-            Self::NoNumbers { .. } => {
-                "Open the file in a text editor: it must hold rows of numbers, such as a time and a voltage; export it again with its data."
+            Self::NoNumbers { line, says, file } => {
+                phrase!("faults.text.no_numbers", line, says, file)
             }
-            Self::NoValues { .. } => "Choose another column, or check the electrode cable and record again.",
-            Self::TooFewRows { .. } => "Record for at least 10 seconds and export the whole recording.",
-            Self::CommaForBoth { .. } => {
-                "Export again with semicolons or tabs between the columns, or with a decimal point."
+            Self::NoValues { place: Place { line, column }, file } => {
+                let column = column.unwrap_or(1);
+                phrase!("faults.text.no_values", column, line, file)
             }
-            Self::NoSuchColumn { .. } => "Choose one of the columns shown in the preview.",
-            Self::Rate(_) => "Look up the sampling rate in the sensor's manual and type it again.",
-            Self::SeveralFiles { .. } => "Drop one file after the other.",
+            Self::TooFewRows { rows, line, file } => {
+                phrase!("faults.text.too_few_rows", rows, line, file)
+            }
+            Self::CommaForBoth { line, file } => phrase!("faults.text.comma_for_both", line, file),
+            Self::NoSuchColumn { column, columns, file } => {
+                phrase!("faults.text.no_such_column", column, columns, file)
+            }
+            Self::Rate(rate) => rate.said(),
+            Self::SeveralFiles { count } => phrase!("faults.text.several_files", count),
         }
-        .to_owned()
+    }
+
+    /// What the student can do now, as one sentence.
+    pub fn remedy(&self) -> Phrase {
+        match self {
+            Self::NoNumbers { .. } => phrase!("faults.remedy.text.look_inside"),
+            Self::NoValues { .. } => phrase!("faults.remedy.text.other_column"),
+            Self::TooFewRows { .. } => phrase!("faults.remedy.text.longer"),
+            Self::CommaForBoth { .. } => phrase!("faults.remedy.text.semicolons"),
+            Self::NoSuchColumn { .. } => phrase!("faults.remedy.text.column_shown"),
+            Self::Rate(_) => phrase!("faults.remedy.text.rate"),
+            Self::SeveralFiles { .. } => phrase!("faults.remedy.text.one_by_one"),
+        }
     }
 }
+
+impl From<UnusableRate> for TextError {
+    fn from(rate: UnusableRate) -> Self {
+        Self::Rate(rate)
+    }
+}
+
+errors_as_said!(TextError);

@@ -1,6 +1,6 @@
 //! The lines that something happened on: how many, and the first few by number.
 
-use std::fmt::{self, Display, Formatter};
+use crate::words::{Phrase, phrase};
 
 /// The lines that something happened on: how many, and the first few.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -43,20 +43,22 @@ impl Extend<usize> for LineList {
     }
 }
 
-impl Display for LineList {
-    fn fmt(&self, out: &mut Formatter<'_>) -> fmt::Result {
-        out.write_str(if self.count == 1 { "line " } else { "lines " })?;
-        for (place, line) in self.first.iter().enumerate() {
-            let before = match place {
-                0 => "",
-                _ if place + 1 == self.count => " and ",
-                _ => ", ",
-            };
-            write!(out, "{before}{line}")?;
-        }
-        match self.count - self.first.len() {
-            0 => Ok(()),
-            more => write!(out, " and {more} more"),
+impl From<&LineList> for Phrase {
+    fn from(lines: &LineList) -> Self {
+        let names = |lines: &[usize]| {
+            Self::names(&lines.iter().map(ToString::to_string).collect::<Vec<_>>())
+        };
+        let more = lines.count - lines.first.len();
+        match lines.first.as_slice() {
+            [line] => phrase!("repairs.lines.one", line),
+            [first @ .., last] if more == 0 => {
+                let lines = names(first);
+                phrase!("repairs.lines.few", lines, last)
+            }
+            all => {
+                let lines = names(all);
+                phrase!("repairs.lines.many", lines, more)
+            }
         }
     }
 }
@@ -70,7 +72,7 @@ mod tests {
         let list = |lines: std::ops::Range<usize>| {
             let mut list = LineList::default();
             list.extend(lines);
-            list.to_string()
+            Phrase::from(&list).in_words(crate::words::Language::English)
         };
         assert_eq!(list(7..8), "line 7");
         assert_eq!(list(7..10), "lines 7, 8 and 9");

@@ -43,6 +43,7 @@ pub use notes::{LeftOut, TextNote};
 
 use super::{Choices, Format, NeedsRate, OpenError, Opened, Opening, SourceFile, sniff};
 use crate::signal::{Progress, SampleRate};
+use crate::words::phrase;
 use metadata::Stated;
 use part::{Part, Source};
 use shape::Shape;
@@ -61,7 +62,7 @@ pub(super) fn open(
     }
     let decoded = encoding::decode(&source.bytes);
     if sniff::is_binary(&decoded.text) {
-        return Err(OpenError::NotARecording { kind: "neither text nor a known recording", file });
+        return Err(OpenError::NotARecording { kind: phrase!("faults.kind.unknown"), file });
     }
     let mut told = Told::default();
     if decoded.marked {

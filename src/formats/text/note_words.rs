@@ -1,33 +1,44 @@
-//! What notes call delimiters and units.
+//! What notes call delimiters, units, and the reasons to leave a column out.
 
 use super::super::{Delimiter, TimeUnit, ValueUnit};
+use super::LeftOut;
+use crate::words::{Phrase, phrase};
 
-pub(super) const fn separated_by(delimiter: Delimiter) -> &'static str {
+pub(super) const fn separated_by(delimiter: Delimiter) -> Phrase {
     match delimiter {
-        Delimiter::Comma => "commas",
-        Delimiter::Semicolon => "semicolons",
-        Delimiter::Tab => "tabs",
-        Delimiter::Space => "spaces",
+        Delimiter::Comma => phrase!("repairs.text.by.comma"),
+        Delimiter::Semicolon => phrase!("repairs.text.by.semicolon"),
+        Delimiter::Tab => phrase!("repairs.text.by.tab"),
+        Delimiter::Space => phrase!("repairs.text.by.space"),
     }
 }
 
-pub(super) const fn unit_name(unit: ValueUnit) -> &'static str {
+pub(super) fn unit_name(unit: ValueUnit) -> Phrase {
     match unit {
-        ValueUnit::Volt => "V",
-        ValueUnit::Millivolt => "mV",
-        ValueUnit::Microvolt => "µV",
-        ValueUnit::Counts => "converter counts",
-        ValueUnit::Unstated => "an unknown unit",
+        ValueUnit::Volt => "V".into(),
+        ValueUnit::Millivolt => "mV".into(),
+        ValueUnit::Microvolt => "µV".into(),
+        ValueUnit::Counts => phrase!("repairs.text.counts"),
+        ValueUnit::Unstated => phrase!("repairs.text.no_unit"),
     }
 }
 
-pub(super) const fn time_unit_name(unit: TimeUnit) -> &'static str {
+pub(super) const fn time_unit_name(unit: TimeUnit) -> Phrase {
     match unit {
-        TimeUnit::Second => "seconds",
-        TimeUnit::Millisecond => "milliseconds",
-        TimeUnit::Microsecond => "microseconds",
-        TimeUnit::Minute => "minutes",
-        TimeUnit::Clock => "times of day",
-        TimeUnit::SampleNumber => "sample numbers",
+        TimeUnit::Second => phrase!("repairs.text.time_unit.second"),
+        TimeUnit::Millisecond => phrase!("repairs.text.time_unit.millisecond"),
+        TimeUnit::Microsecond => phrase!("repairs.text.time_unit.microsecond"),
+        TimeUnit::Minute => phrase!("repairs.text.time_unit.minute"),
+        TimeUnit::Clock => phrase!("repairs.text.time_unit.clock"),
+        TimeUnit::SampleNumber => phrase!("repairs.text.time_unit.sample_number"),
+    }
+}
+
+pub(super) const fn left_out_because(why: LeftOut) -> Phrase {
+    match why {
+        LeftOut::Constant => phrase!("repairs.text.why.constant"),
+        LeftOut::Switch => phrase!("repairs.text.why.switch"),
+        LeftOut::Counter => phrase!("repairs.text.why.counter"),
+        LeftOut::Words => phrase!("repairs.text.why.words"),
     }
 }

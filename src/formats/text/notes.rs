@@ -2,8 +2,8 @@
 
 use super::super::{Delimiter, TimeUnit, ValueUnit};
 use super::line_list::LineList;
-use super::note_words::{separated_by, time_unit_name, unit_name};
-use std::fmt::{self, Display, Formatter};
+use super::note_words::{left_out_because, separated_by, time_unit_name, unit_name};
+use crate::words::{Phrase, phrase, shown_as_said};
 
 /// Why a column of numbers was not taken for a trace.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -155,126 +155,133 @@ pub enum TextNote {
     },
 }
 
-impl Display for TextNote {
+impl TextNote {
+    /// What was guessed or repaired.
     #[allow(clippy::too_many_lines, reason = "one arm for each sentence")]
-    fn fmt(&self, out: &mut Formatter<'_>) -> fmt::Result {
+    pub fn said(&self) -> Phrase {
         match self {
-            Self::MarkStripped => out.write_str("an invisible byte order mark at the start was taken off"),
-            Self::Encoding(name) => write!(out, "the text is not UTF-8; it was read as {name}"),
+            Self::MarkStripped => phrase!("repairs.text.mark_stripped"),
+            Self::Encoding(encoding) => phrase!("repairs.text.encoding", encoding),
             Self::DelimiterGuessed(delimiter) => {
-                write!(out, "the columns are taken to be separated by {}", separated_by(*delimiter))
+                let by = separated_by(*delimiter);
+                phrase!("repairs.text.delimiter_guessed", by)
             }
-            Self::DecimalComma => out.write_str("a comma is taken to stand before the decimals"),
-            Self::ThousandsParted => out.write_str("marks between thousands were read as such"),
-            Self::PreambleSkipped(lines) => write!(out, "text above the table is not data: {lines}"),
-            Self::CommentsSkipped(lines) => write!(out, "remarks are not data: {lines}"),
-            Self::FooterSkipped(lines) => write!(out, "text below the table is not data: {lines}"),
-            Self::TextSkipped(lines) => write!(out, "text among the rows was skipped: {lines}"),
-            Self::EmptyColumns(1) => out.write_str("an empty column at the right was dropped"),
-            Self::EmptyColumns(count) => write!(out, "{count} empty columns at the right were dropped"),
-            Self::ColumnsLimited(read) => write!(out, "only the first {read} columns of numbers were read"),
-            Self::RaggedRows(lines) => {
-                write!(out, "rows with fewer or more cells than the others: {lines}")
-            }
-            Self::LastLineCut => out.write_str("the last line is cut off and was left out"),
-            Self::UnreadableCells(lines) => {
-                write!(out, "cells that are not numbers count as missing: {lines}")
-            }
-            Self::BlocksUnrolled(width) => write!(
-                out,
-                "each row holds {width} samples of one signal, one after the other; choose another column if they are separate signals"
-            ),
-            Self::ColumnsLikeBlocks(width) => write!(
-                out,
-                "{width} columns are taken for separate signals by their names, though their numbers run on from row to row like one signal"
-            ),
-            Self::ColumnsAreSignals(width) => {
-                write!(out, "{width} columns are taken for separate signals, not for samples of one")
-            }
-            Self::TimeColumnGuessed(name) => write!(out, "\"{name}\" is taken to be the time, because it rises evenly"),
-            Self::ValueColumnGuessed(name) => {
-                write!(out, "\"{name}\" is taken to be the wanted signal; the others can be chosen too")
-            }
+            Self::DecimalComma => phrase!("repairs.text.decimal_comma"),
+            Self::ThousandsParted => phrase!("repairs.text.thousands_parted"),
+            Self::PreambleSkipped(lines) => phrase!("repairs.text.preamble_skipped", lines),
+            Self::CommentsSkipped(lines) => phrase!("repairs.text.comments_skipped", lines),
+            Self::FooterSkipped(lines) => phrase!("repairs.text.footer_skipped", lines),
+            Self::TextSkipped(lines) => phrase!("repairs.text.text_skipped", lines),
+            Self::EmptyColumns(1) => phrase!("repairs.text.empty_column"),
+            Self::EmptyColumns(count) => phrase!("repairs.text.empty_columns", count),
+            Self::ColumnsLimited(read) => phrase!("repairs.text.columns_limited", read),
+            Self::RaggedRows(lines) => phrase!("repairs.text.ragged_rows", lines),
+            Self::LastLineCut => phrase!("repairs.text.last_line_cut"),
+            Self::UnreadableCells(lines) => phrase!("repairs.text.unreadable_cells", lines),
+            Self::BlocksUnrolled(width) => phrase!("repairs.text.blocks_unrolled", width),
+            Self::ColumnsLikeBlocks(width) => phrase!("repairs.text.columns_like_blocks", width),
+            Self::ColumnsAreSignals(width) => phrase!("repairs.text.columns_are_signals", width),
+            Self::TimeColumnGuessed(name) => phrase!("repairs.text.time_column_guessed", name),
+            Self::ValueColumnGuessed(name) => phrase!("repairs.text.value_column_guessed", name),
             Self::ColumnLeftOut(name, why) => {
-                let why = match why {
-                    LeftOut::Constant => "has the same value everywhere",
-                    LeftOut::Switch => "has only two values",
-                    LeftOut::Counter => "only counts up",
-                    LeftOut::Words => "holds words, but no marks,",
-                };
-                write!(out, "\"{name}\" {why} and is not offered as a signal")
+                let why = left_out_because(*why);
+                phrase!("repairs.text.column_left_out", name, why)
             }
-            Self::MarksFrom { column, marks: 1 } => write!(out, "\"{column}\" holds a note, which stands on the trace"),
-            Self::MarksFrom { column, marks } => {
-                write!(out, "\"{column}\" holds {marks} notes, which stand on the trace")
+            Self::MarksFrom { column, marks: 1 } => phrase!("repairs.text.marks_from_one", column),
+            Self::MarksFrom { column, marks } => phrase!("repairs.text.marks_from", column, marks),
+            Self::UnitConverted(unit) => {
+                let unit = unit_name(*unit);
+                phrase!("repairs.text.unit_converted", unit)
             }
-            Self::UnitConverted(unit) => write!(out, "values in {} were turned into mV", unit_name(*unit)),
             Self::UnitFromText(unit) => {
-                write!(out, "the unit, {}, is stated outside the table's head", unit_name(*unit))
+                let unit = unit_name(*unit);
+                phrase!("repairs.text.unit_from_text", unit)
             }
-            Self::UnitUnknown => out.write_str("the file does not say the unit of the signal: heights can be compared, not measured"),
-            Self::Uncalibrated => out.write_str("the signal is in converter counts: heights can be compared, not measured"),
+            Self::UnitUnknown => phrase!("repairs.text.unit_unknown"),
+            Self::Uncalibrated => phrase!("repairs.text.uncalibrated"),
             Self::ValuesUnlikely(largest) => {
-                write!(out, "values up to {largest:.3e} mV are no skin voltage: check the unit and the column")
+                let largest = Phrase::number(*largest, 0);
+                phrase!("repairs.text.values_unlikely", largest)
             }
             Self::TimeUnitGuessed(unit) => {
-                write!(out, "the file does not say the unit of the time; {} are assumed, because of the steps", time_unit_name(*unit))
+                let unit = time_unit_name(*unit);
+                phrase!("repairs.text.time_unit_guessed", unit)
             }
-            Self::ClockTime => out.write_str("the time is a time of day; it is counted from the first row"),
-            Self::ClockWrapped => out.write_str("the clock started anew (at midnight, or a counter was full); time goes on"),
+            Self::ClockTime => phrase!("repairs.text.clock_time"),
+            Self::ClockWrapped => phrase!("repairs.text.clock_wrapped"),
             Self::StartsLater(seconds) => {
-                write!(out, "the time begins at {seconds} s; it is counted from the first row")
+                let seconds = Phrase::exact(*seconds);
+                phrase!("repairs.text.starts_later", seconds)
             }
-            Self::StampsShared(hz) => write!(
-                out,
-                "many rows share a time; they were spread evenly, and counting rows gives {hz:.2} Hz"
-            ),
-            Self::Jitter(milliseconds) => write!(
-                out,
-                "the times waver by up to {milliseconds:.2} ms about an even step; the samples were spread evenly"
-            ),
-            Self::RateFromText(hz) => write!(out, "the sampling rate, {hz} Hz, is stated in the text"),
-            Self::RateUnknown => out.write_str("the file does not say the sampling rate"),
-            Self::RateConflict { stated, found } => write!(
-                out,
-                "the file states {stated} Hz, but its time column shows {found:.2} Hz ({:+.2} %); the time column was used",
-                (found / stated - 1.0) * 100.0
-            ),
+            Self::StampsShared(hz) => {
+                let hz = Phrase::number(*hz, 2);
+                phrase!("repairs.text.stamps_shared", hz)
+            }
+            Self::Jitter(milliseconds) => {
+                let ms = Phrase::number(*milliseconds, 2);
+                phrase!("repairs.text.jitter", ms)
+            }
+            Self::RateFromText(hz) => {
+                let hz = Phrase::exact(*hz);
+                phrase!("repairs.text.rate_from_text", hz)
+            }
+            Self::RateUnknown => phrase!("repairs.text.rate_unknown"),
+            Self::RateConflict { stated, found } => {
+                let percent = Phrase::number((found / stated - 1.0) * 100.0, 2);
+                let (stated, found) = (Phrase::exact(*stated), Phrase::number(*found, 2));
+                phrase!("repairs.text.rate_conflict", stated, found, percent)
+            }
             Self::RateUnlikely(hz) => {
-                write!(out, "{hz:.4} samples a second is unlikely for an ECG: check the unit of the time")
+                let hz = Phrase::number(*hz, 4);
+                phrase!("repairs.text.rate_unlikely", hz)
             }
-            Self::RowsBridged(lines) => {
-                write!(out, "single rows are missing and were bridged in a straight line, before {lines}")
-            }
+            Self::RowsBridged(lines) => phrase!("repairs.text.rows_bridged", lines),
             Self::Gap { rows, seconds } => {
-                write!(out, "{rows} rows are missing here ({seconds:.3} s); the gap is kept as a gap")
+                let seconds = Phrase::number(*seconds, 3);
+                phrase!("repairs.text.gap", rows, seconds)
             }
-            Self::MoreGaps { gaps, samples } => {
-                write!(out, "{gaps} more gaps, together {samples} samples, are kept as gaps")
+            Self::MoreGaps { gaps, samples } => phrase!("repairs.text.more_gaps", gaps, samples),
+            Self::TimeRestarts => phrase!("repairs.text.time_restarts"),
+            Self::LongPause(seconds) => {
+                let seconds = Phrase::number(*seconds, 0);
+                phrase!("repairs.text.long_pause", seconds)
             }
-            Self::TimeRestarts => out.write_str("the time starts again here: a new run begins"),
-            Self::LongPause(seconds) => write!(out, "a pause of {seconds:.0} s: a new run begins here"),
-            Self::RunSaid => out.write_str("this line says that a new run begins"),
-            Self::OwnTimes(count) => {
-                write!(out, "{count} time columns stand side by side: each belongs to the columns right of it")
-            }
-            Self::PartLeftOut(time) => {
-                write!(out, "the columns after \"{time}\" hold too little to use and were left out")
-            }
-            Self::RunsNamed(lines) => write!(out, "the runs are named after the text: {lines}"),
-            Self::Runs(count) => write!(out, "the file holds {count} separate runs"),
-            Self::ShortRunsLeftOut(rows) => write!(out, "{rows} rows in runs too short to use were left out"),
-            Self::BackwardStamps(lines) => {
-                write!(out, "times out of order were replaced from their neighbours: {lines}")
-            }
-            Self::MissingStamps(lines) => write!(out, "missing times were filled in: {lines}"),
-            Self::RepeatedRows(lines) => write!(out, "rows that repeat the one before were dropped: {lines}"),
-            Self::StampsUnusable => out.write_str("the time column does not run forward and was not used"),
-            Self::MissingBridged(1) => out.write_str("one missing value was bridged in a straight line"),
-            Self::MissingBridged(count) => write!(out, "{count} missing values were bridged in a straight line"),
+            Self::RunSaid => phrase!("repairs.text.run_said"),
+            Self::OwnTimes(count) => phrase!("repairs.text.own_times", count),
+            Self::PartLeftOut(time) => phrase!("repairs.text.part_left_out", time),
+            Self::RunsNamed(lines) => phrase!("repairs.text.runs_named", lines),
+            Self::Runs(count) => phrase!("repairs.text.runs", count),
+            Self::ShortRunsLeftOut(rows) => phrase!("repairs.text.short_runs_left_out", rows),
+            Self::BackwardStamps(lines) => phrase!("repairs.text.backward_stamps", lines),
+            Self::MissingStamps(lines) => phrase!("repairs.text.missing_stamps", lines),
+            Self::RepeatedRows(lines) => phrase!("repairs.text.repeated_rows", lines),
+            Self::StampsUnusable => phrase!("repairs.text.stamps_unusable"),
+            Self::MissingBridged(1) => phrase!("repairs.text.missing_bridged_one"),
+            Self::MissingBridged(count) => phrase!("repairs.text.missing_bridged", count),
             Self::MissingStretch { samples, seconds } => {
-                write!(out, "{samples} values in a row are missing ({seconds:.3} s); the stretch is kept as a gap")
+                let seconds = Phrase::number(*seconds, 3);
+                phrase!("repairs.text.missing_stretch", samples, seconds)
             }
         }
     }
+
+    /// Whether it says itself on which lines.
+    pub(in crate::formats) const fn names_lines(&self) -> bool {
+        matches!(
+            self,
+            Self::PreambleSkipped(_)
+                | Self::CommentsSkipped(_)
+                | Self::FooterSkipped(_)
+                | Self::TextSkipped(_)
+                | Self::RaggedRows(_)
+                | Self::UnreadableCells(_)
+                | Self::RowsBridged(_)
+                | Self::RunsNamed(_)
+                | Self::BackwardStamps(_)
+                | Self::MissingStamps(_)
+                | Self::RepeatedRows(_)
+        )
+    }
 }
+
+shown_as_said!(TextNote);

@@ -1,15 +1,13 @@
 //! What can be so wrong with a record that it can't be read.
 
 use crate::formats::Place;
-use crate::formats::note::listed;
-use thiserror::Error;
+use crate::words::{Phrase, errors_as_said, phrase};
 
 /// Why a record can't be read.
-#[derive(Clone, Debug, PartialEq, Error)]
+#[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum WfdbError {
     /// The header can't be understood.
-    #[error("line {} of the header {header} can't be read: {fault}", .place.line)]
     Header {
         /// The header.
         header: String,
@@ -19,7 +17,6 @@ pub enum WfdbError {
         fault: WfdbFault,
     },
     /// None of the signal files that the header names was dropped with it.
-    #[error("the header {header} holds no samples: they are in {}", listed(.missing, ", "))]
     SignalFileMissing {
         /// The header.
         header: String,
@@ -27,7 +24,6 @@ pub enum WfdbError {
         missing: Vec<String>,
     },
     /// A signal or annotation file came without its header.
-    #[error("{file} can't be read without its header {header}")]
     HeaderMissing {
         /// The file that came alone.
         file: String,
@@ -35,27 +31,23 @@ pub enum WfdbError {
         header: String,
     },
     /// The signal files are there, but not one whole sample of each signal is.
-    #[error("{file} ends before the first sample")]
     NoSamples {
         /// The signal file.
         file: String,
     },
     /// The header describes signals without values.
-    #[error("the header {header} only describes its signals: nothing was recorded")]
     OnlyDescribed {
         /// The header.
         header: String,
     },
     /// The record is made of several, and none of them can be read.
-    #[error("none of the parts that {header} lists can be read: {}", listed(.reasons, "; "))]
     NoSegments {
         /// The header.
         header: String,
         /// Why not, for each part.
-        reasons: Vec<String>,
+        reasons: Vec<Phrase>,
     },
     /// A signal has more samples a second than any sensor.
-    #[error("line {} of the header {header} gives its signal {hz} samples a second", .place.line)]
     RateTooHigh {
         /// The header.
         header: String,
@@ -66,52 +58,25 @@ pub enum WfdbError {
     },
 }
 
-impl WfdbError {
-    /// What the student can do now, as one sentence.
-    pub fn remedy(&self) -> String {
-        match self {
-            Self::Header { .. } | Self::RateTooHigh { .. } => {
-                "Fetch or export the record again, and drop all of its files together.".to_owned()
-            }
-            Self::SignalFileMissing { header, missing } => {
-                format!("Drop {} together with {header}.", listed(missing, ", "))
-            }
-            Self::OnlyDescribed { .. } | Self::NoSegments { .. } => {
-                "Drop all files of the record together: every header and every signal file."
-                    .to_owned()
-            }
-            Self::HeaderMissing { file, header } => format!("Drop {header} together with {file}."),
-            Self::NoSamples { file } => {
-                format!("Fetch or export {file} again: it should be larger than its header.")
-            }
-        }
-    }
-}
-
 /// What is wrong with a line of a header.
-#[derive(Clone, Debug, PartialEq, Eq, Error)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 #[non_exhaustive]
 pub enum WfdbFault {
     /// There is nothing but empty lines and remarks.
-    #[error("it should begin with the record's name and the number of signals, but is empty")]
     NoRecordLine,
     /// The first line is not a record line.
-    #[error("it should begin with the record's name and the number of signals, not \"{found}\"")]
     RecordLine {
         /// What stands there.
         found: String,
     },
     /// The record has no signals.
-    #[error("it says that the record has no signals")]
     NoSignals,
     /// A segment line lacks its record or its length.
-    #[error("\"{found}\" is not the name of a part and its number of samples")]
     SegmentLine {
         /// What stands there.
         found: String,
     },
     /// There are fewer segment lines than the record line promises.
-    #[error("it promises {stated} parts, but {found} are listed below it")]
     SegmentLineCount {
         /// How many are promised.
         stated: usize,
@@ -119,13 +84,11 @@ pub enum WfdbFault {
         found: usize,
     },
     /// The sampling rate is not a number that one can work with.
-    #[error("a sampling rate of \"{found}\" samples a second is not possible")]
     Rate {
         /// What stands there.
         found: String,
     },
     /// There are fewer or more signal lines than the record line promises.
-    #[error("it promises {stated} signals, but {found} are described below it")]
     SignalLineCount {
         /// How many are promised.
         stated: usize,
@@ -133,29 +96,96 @@ pub enum WfdbFault {
         found: usize,
     },
     /// A signal line lacks its file or format, or has a word where a number belongs.
-    #[error("\"{found}\" is not what belongs on a signal's line")]
     SignalLine {
         /// What stands there.
         found: String,
     },
     /// The storage format can't be read.
-    #[error(
-        "storage format \"{found}\" can't be read; 8, 16, 24, 32, 61, 80, 160, 212, 310 and 311 can"
-    )]
     StorageFormat {
         /// What stands there.
         found: String,
     },
     /// Two signals in one file are said to be packed differently.
-    #[error("the signals in {file} have different storage formats, which one file can't have")]
     MixedFormats {
         /// The signal file.
         file: String,
     },
     /// The gain can't be understood.
-    #[error("\"{found}\" is not a gain")]
     Gain {
         /// What stands there.
         found: String,
     },
 }
+
+impl WfdbError {
+    /// What is wrong, and where.
+    pub fn said(&self) -> Phrase {
+        match self {
+            Self::Header { header, place: Place { line, .. }, fault } => {
+                let fault = fault.said();
+                phrase!("faults.wfdb.header", line, header, fault)
+            }
+            Self::SignalFileMissing { header, missing } => {
+                let missing = Phrase::names(missing);
+                phrase!("faults.wfdb.signal_file_missing", header, missing)
+            }
+            Self::HeaderMissing { file, header } => {
+                phrase!("faults.wfdb.header_missing", file, header)
+            }
+            Self::NoSamples { file } => phrase!("faults.wfdb.no_samples", file),
+            Self::OnlyDescribed { header } => phrase!("faults.wfdb.only_described", header),
+            Self::NoSegments { header, reasons } => {
+                let reasons = Phrase::sentences(reasons);
+                phrase!("faults.wfdb.no_segments", header, reasons)
+            }
+            Self::RateTooHigh { header, place: Place { line, .. }, hz } => {
+                let hz = Phrase::exact(*hz);
+                phrase!("faults.wfdb.rate_too_high", line, header, hz)
+            }
+        }
+    }
+
+    /// What the student can do now, as one sentence.
+    pub fn remedy(&self) -> Phrase {
+        match self {
+            Self::Header { .. } | Self::RateTooHigh { .. } => {
+                phrase!("faults.remedy.wfdb.fetch_again")
+            }
+            Self::SignalFileMissing { header, missing } => {
+                let files = Phrase::names(missing);
+                phrase!("faults.remedy.wfdb.together", files, header)
+            }
+            Self::OnlyDescribed { .. } | Self::NoSegments { .. } => {
+                phrase!("faults.remedy.wfdb.all_files")
+            }
+            Self::HeaderMissing { file, header } => {
+                phrase!("faults.remedy.wfdb.with_header", header, file)
+            }
+            Self::NoSamples { file } => phrase!("faults.remedy.wfdb.larger", file),
+        }
+    }
+}
+
+impl WfdbFault {
+    fn said(&self) -> Phrase {
+        match self {
+            Self::NoRecordLine => phrase!("faults.wfdb.line.no_record_line"),
+            Self::RecordLine { found } => phrase!("faults.wfdb.line.record_line", found),
+            Self::NoSignals => phrase!("faults.wfdb.line.no_signals"),
+            Self::SegmentLine { found } => phrase!("faults.wfdb.line.segment_line", found),
+            Self::SegmentLineCount { stated, found } => {
+                phrase!("faults.wfdb.line.segment_line_count", stated, found)
+            }
+            Self::Rate { found } => phrase!("faults.wfdb.line.rate", found),
+            Self::SignalLineCount { stated, found } => {
+                phrase!("faults.wfdb.line.signal_line_count", stated, found)
+            }
+            Self::SignalLine { found } => phrase!("faults.wfdb.line.signal_line", found),
+            Self::StorageFormat { found } => phrase!("faults.wfdb.line.storage_format", found),
+            Self::MixedFormats { file } => phrase!("faults.wfdb.line.mixed_formats", file),
+            Self::Gain { found } => phrase!("faults.wfdb.line.gain", found),
+        }
+    }
+}
+
+errors_as_said!(WfdbError, WfdbFault);

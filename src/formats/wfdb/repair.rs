@@ -1,19 +1,14 @@
 //! What was guessed or repaired in a record.
 
-use crate::formats::note::listed;
-use thiserror::Error;
+use crate::words::{Phrase, phrase, shown_as_said};
 
 /// What was guessed or repaired in a record.
-#[derive(Clone, Debug, PartialEq, Error)]
+#[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum WfdbNote {
     /// The header gives no sampling rate.
-    #[error("the header gives no sampling rate; taken as 250 samples a second, as the format says")]
     RateAssumed,
     /// The header gives no gain.
-    #[error(
-        "signal \"{signal}\" is uncalibrated: the header gives no gain; taken as 200 steps to one {unit}"
-    )]
     GainAssumed {
         /// The signal.
         signal: String,
@@ -21,7 +16,6 @@ pub enum WfdbNote {
         unit: String,
     },
     /// The unit was another one of voltage.
-    #[error("signal \"{signal}\" was in {unit} and is now in mV")]
     Converted {
         /// The signal.
         signal: String,
@@ -29,9 +23,6 @@ pub enum WfdbNote {
         unit: String,
     },
     /// The unit is not one of voltage.
-    #[error(
-        "signal \"{signal}\" is in {unit}, which is not a voltage; its numbers are kept as they are"
-    )]
     NoVoltage {
         /// The signal.
         signal: String,
@@ -39,7 +30,6 @@ pub enum WfdbNote {
         unit: String,
     },
     /// A signal file ends too early.
-    #[error("{file} ends too early; samples missing in each signal: {missing} of {stated}")]
     Truncated {
         /// The signal file.
         file: String,
@@ -49,9 +39,6 @@ pub enum WfdbNote {
         stated: u64,
     },
     /// A signal file goes on after the last sample that the header speaks of.
-    #[error(
-        "{file} goes on after the end that the header gives; samples of each signal left out: {left}"
-    )]
     LeftOver {
         /// The signal file.
         file: String,
@@ -59,7 +46,6 @@ pub enum WfdbNote {
         left: usize,
     },
     /// Some signal files are missing: their signals are left out.
-    #[error("left out, because {} was not dropped: {}", .file, .signals.join(", "))]
     SignalFileMissing {
         /// The missing file.
         file: String,
@@ -67,9 +53,6 @@ pub enum WfdbNote {
         signals: Vec<String>,
     },
     /// The first value is not the one the header gives.
-    #[error(
-        "signal \"{signal}\" begins with {found}, but the header says {stated}; the file may have been changed"
-    )]
     FirstValueDiffers {
         /// The signal.
         signal: String,
@@ -79,15 +62,11 @@ pub enum WfdbNote {
         found: i32,
     },
     /// The sum of all values is not the one the header gives.
-    #[error(
-        "signal \"{signal}\" does not add up to the header's checksum; the file may have been changed"
-    )]
     ChecksumDiffers {
         /// The signal.
         signal: String,
     },
     /// Values were missing for so short a time that a straight line stands for them.
-    #[error("signal \"{signal}\" lacks single values; bridged by straight lines: {samples}")]
     Bridged {
         /// The signal.
         signal: String,
@@ -95,9 +74,6 @@ pub enum WfdbNote {
         samples: usize,
     },
     /// Values are missing for longer.
-    #[error(
-        "signal \"{signal}\" has stretches without values: {holes}, together {samples} samples long"
-    )]
     Holes {
         /// The signal.
         signal: String,
@@ -107,9 +83,6 @@ pub enum WfdbNote {
         samples: usize,
     },
     /// The signal was recorded later than the others, and moved back.
-    #[error(
-        "signal \"{signal}\" was behind the others and was moved to match; samples left out: {frames}"
-    )]
     Skewed {
         /// The signal.
         signal: String,
@@ -117,60 +90,41 @@ pub enum WfdbNote {
         frames: usize,
     },
     /// Signals are described without values.
-    #[error("left out, because nothing was recorded of them: {}", listed(.signals, ", "))]
     OnlyDescribed {
         /// The signals.
         signals: Vec<String>,
     },
     /// Parts of the record are missing: a hole stands for each.
-    #[error(
-        "a hole stands for each part of the record that was not dropped; missing: {}",
-        listed(.files, ", ")
-    )]
     SegmentsMissing {
         /// The headers or signal files that are missing.
         files: Vec<String>,
     },
     /// Parts of the record can't be read: a hole stands for each.
-    #[error(
-        "a hole stands for each part of the record that can't be read: {}",
-        listed(.reasons, "; ")
-    )]
     SegmentsLeftOut {
         /// Which parts, and why.
-        reasons: Vec<String>,
+        reasons: Vec<Phrase>,
     },
     /// Breaks so long that the stretches between them are traces of their own.
-    #[error(
-        "the record is in {stretches} stretches with long breaks between them; each is a trace of its own"
-    )]
     Stretches {
         /// How many stretches.
         stretches: usize,
     },
     /// Signals that are there for a small part of the time only.
-    #[error(
-        "left out, because they were recorded for less than an eighth of the time: {}; to open one, drop its part alone",
-        listed(.signals, ", ")
-    )]
     Seldom {
         /// The signals.
         signals: Vec<String>,
     },
     /// A file beside the record is not one of annotations.
-    #[error("{file} was left unread: it is not an annotation file of this record")]
     MarksUnread {
         /// The file.
         file: String,
     },
     /// An annotation file has no end.
-    #[error("{file} ends too early: some annotations may be missing")]
     MarksCut {
         /// The file.
         file: String,
     },
     /// Annotations lie after the end of the signal.
-    #[error("annotations in {file} after the end of the signals, left out: {beyond}")]
     MarksBeyond {
         /// The file.
         file: String,
@@ -178,7 +132,6 @@ pub enum WfdbNote {
         beyond: usize,
     },
     /// More than one record was dropped.
-    #[error("only {opened} was opened; drop {} by itself to open it", .others.join(", "))]
     OtherRecords {
         /// The header of the record that was read.
         opened: String,
@@ -186,3 +139,62 @@ pub enum WfdbNote {
         others: Vec<String>,
     },
 }
+
+impl WfdbNote {
+    /// What was guessed or repaired.
+    pub fn said(&self) -> Phrase {
+        match self {
+            Self::RateAssumed => phrase!("repairs.wfdb.rate_assumed"),
+            Self::GainAssumed { signal, unit } => {
+                phrase!("repairs.wfdb.gain_assumed", signal, unit)
+            }
+            Self::Converted { signal, unit } => phrase!("repairs.wfdb.converted", signal, unit),
+            Self::NoVoltage { signal, unit } => phrase!("repairs.wfdb.no_voltage", signal, unit),
+            Self::Truncated { file, missing, stated } => {
+                phrase!("repairs.wfdb.truncated", file, missing, stated)
+            }
+            Self::LeftOver { file, left } => phrase!("repairs.wfdb.left_over", file, left),
+            Self::SignalFileMissing { file, signals } => {
+                let signals = Phrase::names(signals);
+                phrase!("repairs.wfdb.signal_file_missing", file, signals)
+            }
+            Self::FirstValueDiffers { signal, stated, found } => {
+                phrase!("repairs.wfdb.first_value_differs", signal, stated, found)
+            }
+            Self::ChecksumDiffers { signal } => phrase!("repairs.wfdb.checksum_differs", signal),
+            Self::Bridged { signal, samples } => phrase!("repairs.wfdb.bridged", signal, samples),
+            Self::Holes { signal, holes, samples } => {
+                phrase!("repairs.wfdb.holes", signal, holes, samples)
+            }
+            Self::Skewed { signal, frames } => phrase!("repairs.wfdb.skewed", signal, frames),
+            Self::OnlyDescribed { signals } => {
+                let signals = Phrase::names(signals);
+                phrase!("repairs.wfdb.only_described", signals)
+            }
+            Self::SegmentsMissing { files } => {
+                let files = Phrase::names(files);
+                phrase!("repairs.wfdb.segments_missing", files)
+            }
+            Self::SegmentsLeftOut { reasons } => {
+                let reasons = Phrase::sentences(reasons);
+                phrase!("repairs.wfdb.segments_left_out", reasons)
+            }
+            Self::Stretches { stretches } => phrase!("repairs.wfdb.stretches", stretches),
+            Self::Seldom { signals } => {
+                let signals = Phrase::names(signals);
+                phrase!("repairs.wfdb.seldom", signals)
+            }
+            Self::MarksUnread { file } => phrase!("repairs.wfdb.marks_unread", file),
+            Self::MarksCut { file } => phrase!("repairs.wfdb.marks_cut", file),
+            Self::MarksBeyond { file, beyond } => {
+                phrase!("repairs.wfdb.marks_beyond", file, beyond)
+            }
+            Self::OtherRecords { opened, others } => {
+                let others = Phrase::names(others);
+                phrase!("repairs.other_files", opened, others)
+            }
+        }
+    }
+}
+
+shown_as_said!(WfdbNote);

@@ -16,6 +16,7 @@ use super::stretch::{self, Part};
 use super::trace::{Trace, note};
 use crate::formats::{Note, SourceFile};
 use crate::signal::Progress;
+use crate::words::{Phrase, phrase};
 
 /// How many samples are taken for each byte that was dropped: parts may be listed more than once.
 const REPEATED: usize = 4;
@@ -41,7 +42,7 @@ pub(super) fn read(
         progress.at(done as f64 / header.segments.len() as f64);
         if !line.is_null() && line.frames > 0 {
             let read = match left {
-                0 => Err(Fault::Unreadable("its files are listed too many times".to_owned())),
+                0 => Err(Fault::Unreadable(phrase!("faults.wfdb.listed_too_often"))),
                 _ => part(line, frame_hz, files, notes),
             };
             match read {
@@ -51,7 +52,11 @@ pub(super) fn read(
                     parts.push(Part::new(start, line.frames, signals));
                 }
                 Err(Fault::Missing(mut names)) => missing.append(&mut names),
-                Err(Fault::Unreadable(why)) => reasons.push(format!("{}: {why}", line.record)),
+                Err(Fault::Unreadable(why)) => reasons.push(
+                    phrase!("repairs.archive.within")
+                        .with("member", &line.record)
+                        .with("note", why),
+                ),
             }
         }
         start = start.saturating_add(line.frames);
@@ -86,7 +91,7 @@ pub(super) fn read(
 enum Fault {
     /// These files were not dropped.
     Missing(Vec<String>),
-    Unreadable(String),
+    Unreadable(Phrase),
 }
 
 /// The signals of one part. What is said about its lines goes to `notes` once, without a place:
@@ -101,12 +106,12 @@ fn part(
     let Some(source) = record::find(files, &file) else {
         return Err(Fault::Missing(vec![file]));
     };
-    let unreadable = |error: WfdbError| Fault::Unreadable(error.to_string());
+    let unreadable = |error: WfdbError| Fault::Unreadable(error.said());
     let mut header = header::parse(&source.bytes).map_err(|(place, fault)| {
         unreadable(WfdbError::Header { header: file.clone(), place, fault })
     })?;
     if header.rate_hz.is_some_and(|hz| (hz - frame_hz).abs() > 1e-6 * frame_hz) {
-        let reason = "its sampling rate is not that of the whole record".to_owned();
+        let reason = phrase!("faults.wfdb.other_rate");
         return Err(Fault::Unreadable(reason));
     }
     header.rate_hz = Some(frame_hz);

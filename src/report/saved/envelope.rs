@@ -1,6 +1,7 @@
 //! Kind and version around each document, checked before anything else is looked at.
 
 use super::{SavedError, VERSION};
+use crate::words::{Phrase, phrase};
 use serde::de::{DeserializeOwned, IgnoredAny};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -38,16 +39,24 @@ pub(super) fn write<T: Serialize>(kind: &'static str, content: &T) -> Result<Str
         .map_err(|error| SavedError::Unwritable { why: error.to_string() })
 }
 
+fn named(kind: &str) -> Phrase {
+    match kind {
+        "work" => phrase!("faults.saved.wanted.work"),
+        "recording" => phrase!("faults.saved.wanted.recording"),
+        _ => phrase!("faults.saved.wanted.reading"),
+    }
+}
+
 /// The content of a document of this kind.
 pub(super) fn open<T: DeserializeOwned>(kind: &'static str, text: &str) -> Result<T, SavedError> {
     let label: Label = serde_json::from_str(text).map_err(|error| damaged(&error))?;
     if label.beatwalk.as_ref().and_then(Value::as_str) != Some(kind) {
-        return Err(SavedError::SomethingElse { wanted: kind });
+        return Err(SavedError::SomethingElse { wanted: named(kind) });
     }
     match label.version.as_ref().and_then(Value::as_u64) {
         Some(found) if found > u64::from(VERSION) => return Err(SavedError::Newer { found }),
         Some(1..) => {}
-        _ => return Err(SavedError::SomethingElse { wanted: kind }),
+        _ => return Err(SavedError::SomethingElse { wanted: named(kind) }),
     }
     let opened: Opened<T> = serde_json::from_str(text).map_err(|error| damaged(&error))?;
     Ok(opened.content)

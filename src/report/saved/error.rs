@@ -2,43 +2,37 @@
 
 use super::VERSION;
 use crate::lesson::MisplacedAnswer;
-use thiserror::Error;
+use crate::words::{Phrase, errors_as_said, phrase};
 
-/// A saved document can't be opened, or written. `Display` says what is wrong, [`Self::remedy`] what to do.
-#[derive(Clone, Debug, PartialEq, Eq, Error)]
+/// A saved document can't be opened, or written. [`Self::said`] is what is wrong, [`Self::remedy`] what to do.
+#[derive(Clone, Debug, PartialEq)]
 pub enum SavedError {
     /// The document can't be written.
-    #[error("the work can't be written: {why}")]
     Unwritable {
         /// What the JSON writer says.
         why: String,
     },
     /// It is not JSON, or not with the fields of ours.
-    #[error("the document is damaged: {why}")]
     Damaged {
         /// What the JSON reader says, with line and column.
         why: String,
     },
     /// It is JSON, but something else.
-    #[error("this is a JSON file, but not a {wanted} saved by Beatwalk")]
     SomethingElse {
         /// The kind of document that was wanted.
-        wanted: &'static str,
+        wanted: Phrase,
     },
     /// A later version of the app wrote it.
-    #[error("a newer Beatwalk saved this: its version is {found}, this one knows {VERSION}")]
     Newer {
         /// The version it says it has.
         found: u64,
     },
     /// The samples can't be decoded.
-    #[error("the samples in the document are damaged: {why}")]
     Undecodable {
         /// What the base64 reader says.
         why: String,
     },
     /// There are not as many samples as the document says.
-    #[error("the document says it has {stated} samples, but {found} are there")]
     SampleCount {
         /// How many can be read.
         found: usize,
@@ -46,43 +40,62 @@ pub enum SavedError {
         stated: usize,
     },
     /// A sample is not a number.
-    #[error("sample {sample} of the document is not a number")]
     NotANumber {
         /// Which one, counted from 0.
         sample: usize,
     },
     /// A stretch without data or a mark does not fit the samples.
-    #[error("the {what} at sample {sample} does not fit the recording of {samples} samples")]
     Misplaced {
         /// What does not fit.
-        what: &'static str,
+        what: Phrase,
         /// Where it is.
         sample: usize,
         /// How many samples there are.
         samples: usize,
     },
     /// An answer of the student lies outside the recording.
-    #[error("the work does not belong to this recording: {0}")]
     OtherRecording(MisplacedAnswer),
 }
 
 impl SavedError {
-    /// What the student can do now, as one sentence.
-    pub const fn remedy(&self) -> &'static str {
+    /// What is wrong, and where.
+    pub fn said(&self) -> Phrase {
         match self {
-            Self::Unwritable { .. } => "Reload the page and save again.",
-            Self::SomethingElse { .. } => {
-                "Choose a file that was saved with Beatwalk; its name ends in .beatwalk.json."
+            Self::Unwritable { why } => phrase!("faults.saved.unwritable", why),
+            Self::Damaged { why } => phrase!("faults.saved.damaged", why),
+            Self::SomethingElse { wanted } => phrase!("faults.saved.something_else", wanted),
+            Self::Newer { found } => {
+                let known = VERSION;
+                phrase!("faults.saved.newer", found, known)
             }
-            Self::Newer { .. } => "Reload the page to get the newest Beatwalk, then open it again.",
-            Self::OtherRecording(_) => "Open the recording that this work was done on.",
+            Self::Undecodable { why } => phrase!("faults.saved.undecodable", why),
+            Self::SampleCount { found, stated } => {
+                phrase!("faults.saved.sample_count", stated, found)
+            }
+            Self::NotANumber { sample } => phrase!("faults.saved.not_a_number", sample),
+            Self::Misplaced { what, sample, samples } => {
+                phrase!("faults.saved.misplaced", what, sample, samples)
+            }
+            Self::OtherRecording(MisplacedAnswer { sample, samples }) => {
+                phrase!("faults.saved.other_recording", sample, samples)
+            }
+        }
+    }
+
+    /// What the student can do now, as one sentence.
+    pub const fn remedy(&self) -> Phrase {
+        match self {
+            Self::Unwritable { .. } => phrase!("faults.remedy.saved.reload_save"),
+            Self::SomethingElse { .. } => phrase!("faults.remedy.saved.ours"),
+            Self::Newer { .. } => phrase!("faults.remedy.saved.reload_open"),
+            Self::OtherRecording(_) => phrase!("faults.remedy.saved.its_recording"),
             Self::Damaged { .. }
             | Self::Undecodable { .. }
             | Self::SampleCount { .. }
             | Self::NotANumber { .. }
-            | Self::Misplaced { .. } => {
-                "Open another copy of the file, or start again from the recording itself."
-            }
+            | Self::Misplaced { .. } => phrase!("faults.remedy.saved.other_copy"),
         }
     }
 }
+
+errors_as_said!(SavedError);

@@ -22,7 +22,7 @@ pub use work::SavedWork;
 pub const EXTENSION: &str = ".beatwalk.json";
 
 /// The version written, and the newest that can be opened.
-const VERSION: u32 = 2;
+const VERSION: u32 = 3;
 
 /// Fields that this version does not know.
 type Unknown = serde_json::Map<String, serde_json::Value>;

@@ -2,6 +2,7 @@
 
 use super::{SavedError, Unknown, envelope};
 use crate::signal::{Hole, Mark, Recording, SampleIndex, SampleRate, VoltageUnit};
+use crate::words::{Phrase, phrase};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use serde::{Deserialize, Serialize};
@@ -14,7 +15,7 @@ pub struct SavedRecording {
     /// The recording, as opened.
     pub recording: Recording,
     /// What was guessed or repaired while it was opened, a sentence each.
-    pub notes: Vec<String>,
+    pub notes: Vec<Phrase>,
     /// What a later version wrote and this one does not know.
     unknown: Unknown,
 }
@@ -29,7 +30,7 @@ pub(super) struct Written {
     holes: Vec<Hole>,
     marks: Vec<Mark>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    notes: Vec<String>,
+    notes: Vec<Phrase>,
     sample_count: usize,
     samples_base64_f32_le: String,
     #[serde(flatten)]
@@ -44,7 +45,7 @@ impl SavedRecording {
 
     /// The same, with what was guessed or repaired while it was opened.
     #[must_use]
-    pub fn with_notes(self, notes: Vec<String>) -> Self {
+    pub fn with_notes(self, notes: Vec<Phrase>) -> Self {
         Self { notes, ..self }
     }
 
@@ -98,7 +99,7 @@ impl Written {
         for hole in &self.holes {
             let (start, end) = (hole.span.start().get(), hole.span.end().get());
             if start < free || end <= start || end > samples.len() {
-                return Err(misplaced("hole", hole.span.start()));
+                return Err(misplaced(phrase!("faults.saved.what.hole"), hole.span.start()));
             }
             // Holes that touch would be one hole.
             free = end + 1;
@@ -106,7 +107,7 @@ impl Written {
         let in_order = self.marks.is_sorted_by_key(|mark| mark.at);
         let outside = self.marks.iter().find(|mark| mark.at.get() >= samples.len());
         if let Some(mark) = outside.or(self.marks.first().filter(|_| !in_order)) {
-            return Err(misplaced("mark", mark.at));
+            return Err(misplaced(phrase!("faults.saved.what.mark"), mark.at));
         }
         Ok(SavedRecording {
             file: self.file,

@@ -7,6 +7,7 @@
 use super::{SavedError, Unknown};
 use crate::analysis::Cleaning;
 use crate::signal::{Calibration, Mark, Recording, SampleIndex, SampleSpan};
+use crate::words::phrase;
 use serde::{Deserialize, Serialize};
 
 /// What has to be known besides the samples to measure again.
@@ -139,11 +140,11 @@ impl Settings {
         let in_order = self.marks.is_sorted_by_key(|mark| mark.at);
         let outside = self.marks.iter().find(|mark| mark.at.get() >= samples);
         if let Some(mark) = outside.or(self.marks.first().filter(|_| !in_order)) {
-            return Err(misplaced("mark", mark.at));
+            return Err(misplaced(phrase!("faults.saved.what.mark"), mark.at));
         }
         match self.part {
             Some(part) if part.is_empty() || part.end().get() > samples => {
-                Err(misplaced("part", part.start()))
+                Err(misplaced(phrase!("faults.saved.what.part"), part.start()))
             }
             Some(part) => Ok(part.len()),
             None => Ok(samples),

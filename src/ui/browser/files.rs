@@ -1,6 +1,7 @@
 //! Files from a drop or a picker, and their bytes.
 
 use beatwalk::formats::LARGEST_FILE;
+use beatwalk::words::Phrase;
 use gloo_file::{File, FileList};
 use wasm_bindgen::JsCast;
 use web_sys::{ClipboardEvent, DragEvent, Element, Event, HtmlInputElement};
@@ -37,26 +38,25 @@ pub fn picked_files(event: &Event) -> Dropped {
 /// # Errors
 /// What is wrong and what to do, when a file is too large (known before anything is read) or can't
 /// be read.
-pub async fn read_bytes(files: &[File]) -> Result<Vec<(String, Vec<u8>)>, (String, String)> {
+pub async fn read_bytes(files: &[File]) -> Result<Vec<(String, Vec<u8>)>, (Phrase, Phrase)> {
     let total: u64 = files.iter().map(|file| file.size()).sum();
     if total > LARGEST_FILE {
+        let megabytes = total.div_ceil(1 << 20);
         return Err((
-            format!(
-                "This is {} MB; Beatwalk opens at most {} MB at once.",
-                total.div_ceil(1 << 20),
-                LARGEST_FILE >> 20
-            ),
-            "Cut the recording to the part you need, or record again for a shorter time."
-                .to_owned(),
+            Phrase::message("faults.file.together_too_large")
+                .with("megabytes", megabytes)
+                .with("most", LARGEST_FILE >> 20),
+            Phrase::message("faults.remedy.file.cut"),
         ));
     }
     let mut read = Vec::with_capacity(files.len());
     for file in files {
         let bytes = gloo_file::futures::read_as_bytes(file).await.map_err(|error| {
             (
-                format!("{} can't be read from this computer ({error}).", file.name()),
-                "Check that the file still exists and is not open elsewhere, then choose it again."
-                    .to_owned(),
+                Phrase::message("faults.file.unreadable")
+                    .with("file", &file.name())
+                    .with("why", &error.to_string()),
+                Phrase::message("faults.remedy.file.check"),
             )
         })?;
         read.push((file.name(), bytes));

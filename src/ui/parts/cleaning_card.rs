@@ -130,7 +130,7 @@ fn Smoothing(cleaning: Memo<Cleaning>, cost: Memo<Option<Price>>) -> impl IntoVi
         let whole = points.fract() == 0.0 && points >= 0.0;
         whole.then(|| Window::new(points as usize))
     };
-    let refusal = move || window()?.err().map(|error| error.to_string());
+    let refusal = move || window()?.err().map(|error| error.said().in_words(app.language.get()));
     let use_points = move |event: leptos::ev::SubmitEvent| {
         event.prevent_default();
         if let (Some(Ok(window)), Some(smoother)) = (untrack(window), untrack(now)) {

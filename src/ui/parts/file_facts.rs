@@ -7,7 +7,7 @@ use super::part_panel::PartPanel;
 use super::tools::Tools;
 use crate::ui::state::{App, Memory, tr};
 use beatwalk::signal::VoltageUnit;
-use beatwalk::words::{decimal, say, say_with};
+use beatwalk::words::{Phrase, decimal, say, say_with};
 use leptos::prelude::*;
 
 /// What is open, and all that can be set for it.
@@ -121,7 +121,9 @@ fn Repairs() -> impl IntoView {
     let list = move || {
         let notes = notes.get();
         (!notes.is_empty()).then(|| {
-            let items = notes.into_iter().map(|note| view! { <li>{note}</li> }).collect_view();
+            let language = app.language.get();
+            let item = |note: Phrase| view! { <li>{note.in_words(language)}</li> };
+            let items = notes.into_iter().map(item).collect_view();
             view! {
                 <details open>
                     <summary>{tr("page.see.notes")}</summary>

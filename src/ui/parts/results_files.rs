@@ -2,11 +2,11 @@
 
 use super::figures::{FIGURE, FINE, Figure};
 use crate::ui::browser::{draw_to_png, save_text};
-use crate::ui::state::{App, Problem, tr};
+use crate::ui::state::{App, tr};
 use beatwalk::chart::draw_cycle;
 use beatwalk::lesson::ResultsTable;
 use beatwalk::report::{EXTENSION, SavedReading, landmarks_csv, results_csv};
-use beatwalk::words::say;
+use beatwalk::words::Phrase;
 use leptos::prelude::*;
 use wasm_bindgen::JsValue;
 
@@ -18,11 +18,10 @@ pub fn ResultsFiles() -> impl IntoView {
         let stem = untrack(|| app.raw.with(|raw| raw.as_ref().map(|raw| stem(&raw.file))));
         let saved = stem.and_then(|stem| untrack(|| make(app, &stem)));
         if !matches!(saved, Some(Ok(()))) {
-            let language = app.language.get_untracked();
-            app.problem.set(Some(Problem {
-                what: say(language, "page.results.save_failed").into_owned(),
-                remedy: say(language, "page.results.save_again").into_owned(),
-            }));
+            app.fail(
+                Phrase::message("page.results.save_failed"),
+                Phrase::message("page.results.save_again"),
+            );
         }
     };
     let print = move |_| {

@@ -129,7 +129,7 @@ fn ScaleForm(asked: Asked) -> impl IntoView {
         let language = app.language.get();
         scale.get().map(|scale| match scale {
             Ok(scale) => outcome(scale, asked.reach, language),
-            Err(error) => error.to_string(),
+            Err(error) => error.said().in_words(language),
         })
     };
     let unlikely =
