@@ -1,7 +1,8 @@
 //! The frame around the screens: name, the steps of the lesson, what is being done, what went wrong.
 
 use super::browser::{dropped_files, pasted_text};
-use super::parts::{JobProgress, Mark, ProblemNotice};
+use super::parts::{JobProgress, Mark, PresenterBar, ProblemNotice};
+use super::presenting::Display;
 use super::screens::{OpenScreen, ResultsScreen, SeeScreen, WalkScreen};
 use super::state::{App, Keeping, Screen, tr};
 use beatwalk::words::{Language, say};
@@ -19,6 +20,7 @@ fn Root() -> impl IntoView {
     app.connect();
     app.resume();
     app.keep_up();
+    app.hear_presenter();
     name_the_page(app);
 
     view! {
@@ -38,6 +40,7 @@ fn Root() -> impl IntoView {
         >
             <a class="skip-link" href="#main">{tr("page.skip")}</a>
             <Bar />
+            <PresenterBar />
             <main id="main" class="app__main" tabindex="-1">
                 <div class="app__news no-print">
                     <JobProgress />
@@ -64,7 +67,9 @@ fn name_the_page(app: App) {
         document.set_title(&format!("{screen} · {}", say(language, "app.name")));
         if let Some(root) = document.document_element() {
             let _ = root.set_attribute("lang", language.tag());
-            let _ = root.class_list().toggle_with_force("projector", app.projector.get());
+            let classes = root.class_list();
+            let _ = classes.toggle_with_force("projector", app.projector.get());
+            let _ = classes.toggle_with_force("covered", app.display.get() == Display::Covered);
         }
     });
 }
@@ -103,7 +108,7 @@ fn Bar() -> impl IntoView {
                 <button
                     class="button"
                     aria-pressed=move || app.projector.get().to_string()
-                    on:click=move |_| app.projector.update(|on| *on = !*on)
+                    on:click=move |_| app.present(!app.projector.get_untracked())
                 >
                     {tr("page.projector")}
                 </button>

@@ -7,6 +7,7 @@ mod keep;
 mod marking;
 mod opening;
 mod parts;
+mod presenting;
 mod screens;
 mod state;
 mod taking;

@@ -3,6 +3,7 @@
 //! All signals are made once, at the root; screens and parts read them through the context.
 
 use super::browser::Store;
+use super::presenting::Display;
 use crate::worker::{Analyst, RateWanted, Stage};
 use beatwalk::analysis::Reading;
 use beatwalk::chart::{Bounds, Palette, Viewport};
@@ -195,6 +196,8 @@ pub struct App {
     pub screen: RwSignal<Screen>,
     /// Whether the page is shown to a room.
     pub projector: RwSignal<bool>,
+    /// What of the points a room sees.
+    pub display: RwSignal<Display>,
     /// What the worker is at, and how far.
     pub job: RwSignal<Option<(Stage, f64)>>,
     /// What went wrong last.
@@ -242,6 +245,7 @@ impl App {
             language: RwSignal::new(preferred_language()),
             screen: RwSignal::new(Screen::Open),
             projector: RwSignal::new(false),
+            display: RwSignal::new(Display::default()),
             job: RwSignal::new(None),
             problem: RwSignal::new(None),
             rate_wanted: RwSignal::new(None),
@@ -293,7 +297,12 @@ impl App {
         self.lesson.track();
         let language = self.language.get();
         self.with_evidence(|evidence| {
-            Report::of(&self.work_now(), &raw.file, evidence, &raw.notes, language)
+            // What was noted on a file may name it.
+            let (file, notes) = match self.nameless() {
+                Some(nameless) => (nameless, [].as_slice()),
+                None => (raw.file.clone(), raw.notes.as_slice()),
+            };
+            Report::of(&self.work_now(), &file, evidence, notes, language)
         })
     }
 

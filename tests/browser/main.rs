@@ -10,6 +10,7 @@ mod lesson;
 mod measure;
 mod opening;
 mod pictures;
+mod presenting;
 mod quieten;
 mod rehearsal;
 mod smoke;

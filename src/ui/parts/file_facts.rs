@@ -51,7 +51,7 @@ pub fn FileFacts(tools: Tools) -> impl IntoView {
 fn Facts() -> impl IntoView {
     let app = App::here();
     let facts = move || {
-        let (raw, shown) = (app.raw.get()?, app.shown.get()?);
+        let shown = app.shown.get()?;
         let recording = &shown.recording;
         let language = app.language.get();
         let length = say_with(
@@ -65,9 +65,9 @@ fn Facts() -> impl IntoView {
         Some(view! {
             <dl class="facts">
                 <dt>{tr("page.see.file")}</dt>
-                <dd>{raw.file.clone()}</dd>
+                <dd>{app.file_name()}</dd>
                 <dt>{tr("page.see.signal_name")}</dt>
-                <dd>{recording.name.clone()}</dd>
+                <dd>{app.nameless().unwrap_or_else(|| recording.name.clone())}</dd>
                 <dt>{tr("page.see.sampling")}</dt>
                 <dd>{format!("{} Hz", decimal(language, recording.rate.hz(), 2))}</dd>
                 <dt>{tr("page.see.length")}</dt>
@@ -120,7 +120,8 @@ fn Repairs() -> impl IntoView {
     });
     let list = move || {
         let notes = notes.get();
-        (!notes.is_empty()).then(|| {
+        // What was noted on a file may name it.
+        (!notes.is_empty() && !app.projector.get()).then(|| {
             let language = app.language.get();
             let item = |note: Phrase| view! { <li>{note.in_words(language)}</li> };
             let items = notes.into_iter().map(item).collect_view();

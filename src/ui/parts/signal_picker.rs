@@ -41,20 +41,27 @@ fn Entry(place: usize, recording: Arc<Recording>, suggested: bool) -> impl IntoV
     let chosen = Memo::new(move |_| {
         app.shown.with(|shown| shown.as_ref().is_some_and(|shown| shown.trace == place))
     });
-    let language = app.language.get_untracked();
-    let name = match recording.name.as_str() {
-        "" => say_with(language, "page.pick.nameless", &[("number", &(place + 1).to_string())]),
-        name => name.to_owned(),
+    let own_name = recording.name.clone();
+    let name = move || match own_name.as_str() {
+        name if !name.is_empty() && !app.projector.get() => name.to_owned(),
+        _ => {
+            let number = (place + 1).to_string();
+            say_with(app.language.get(), "page.pick.nameless", &[("number", &number)])
+        }
     };
-    let facts = say_with(
-        language,
-        "page.pick.facts",
-        &[
-            ("unit", &say(language, unit_key(recording.unit))),
-            ("hz", &figure(language, recording.rate.hz(), 2)),
-            ("seconds", &figure(language, recording.duration().seconds(), 1)),
-        ],
-    );
+    let (unit, rate, duration) = (recording.unit, recording.rate, recording.duration());
+    let facts = move || {
+        let language = app.language.get();
+        say_with(
+            language,
+            "page.pick.facts",
+            &[
+                ("unit", &say(language, unit_key(unit))),
+                ("hz", &figure(language, rate.hz(), 2)),
+                ("seconds", &figure(language, duration.seconds(), 1)),
+            ],
+        )
+    };
     view! {
         <li>
             <button

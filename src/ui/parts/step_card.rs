@@ -1,6 +1,6 @@
 //! The card of one step: the task, the answer's buttons, the feedback and what the heart does there.
 
-use crate::ui::state::{App, Screen, tr};
+use crate::ui::state::{App, tr};
 use beatwalk::lesson::{Command, CycleEvent, LandmarkWords, Step, Tolerance, Verdict, feedback};
 use beatwalk::signal::Landmark;
 use beatwalk::words::{decimal, say, say_with};
@@ -45,7 +45,7 @@ pub fn StonePath() -> impl IntoView {
                         app.lesson.with(|lesson| lesson.session().step() == step).then_some("step")
                     }
                     aria-label=label
-                    on:click=move |_| go(app, Command::GoTo(step))
+                    on:click=move |_| app.walk(Command::GoTo(step))
                 >
                     {short}
                     {move || if done() { " ✓" } else { "" }}
@@ -57,14 +57,6 @@ pub fn StonePath() -> impl IntoView {
         <nav aria-label=tr("page.walk.path")>
             <ol class="walk__path">{Step::ALL.map(stone).collect_view()}</ol>
         </nav>
-    }
-}
-
-/// Goes to a step; the last one is a screen of its own.
-fn go(app: App, command: Command) {
-    app.lesson(command);
-    if app.lesson.with_untracked(|lesson| lesson.session().step() == Step::Results) {
-        app.screen.set(Screen::Results);
     }
 }
 
@@ -87,7 +79,7 @@ fn StepButtons() -> impl IntoView {
     let app = App::here();
     view! {
         <div class="button-row">
-            <button class="button" on:click=move |_| go(app, Command::Back)>
+            <button class="button" on:click=move |_| app.walk(Command::Back)>
                 {tr("page.walk.back")}
             </button>
             <button
@@ -104,7 +96,7 @@ fn StepButtons() -> impl IntoView {
             >
                 {tr("page.walk.redo")}
             </button>
-            <button class="button button--main" on:click=move |_| go(app, Command::Next)>
+            <button class="button button--main" on:click=move |_| app.walk(Command::Next)>
                 {tr("page.walk.next")}
             </button>
         </div>

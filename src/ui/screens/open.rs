@@ -62,7 +62,7 @@ pub fn OpenScreen() -> impl IntoView {
 #[component]
 fn OpenNow() -> impl IntoView {
     let app = App::here();
-    let file = move || app.raw.with(|raw| raw.as_ref().map(|raw| raw.file.clone()));
+    let file = move || app.file_name();
     view! {
         <Show when=move || file().is_some()>
             <section class="card button-row">

@@ -21,7 +21,9 @@ pub fn ResultsScreen() -> impl IntoView {
                     .map(|report| {
                         view! {
                             <h1>{report.title.clone()}</h1>
-                            <Author />
+                            <Show when=move || !app.projector.get()>
+                                <Author />
+                            </Show>
                             <ResultsTable lines=report.results.clone() />
                             <Figures />
                             <ResultsFiles />
@@ -82,9 +84,9 @@ fn ResultsTable(lines: Vec<ResultLine>) -> impl IntoView {
         view! {
             <tr>
                 <th scope="row">{line.quantity}</th>
-                <td>{line.own}</td>
-                <td>{line.computed}</td>
-                <td>{line.all_beats}</td>
+                <td class="cover">{line.own}</td>
+                <td class="cover">{line.computed}</td>
+                <td class="cover">{line.all_beats}</td>
                 <td class="results__typical">
                     {line.typical.into_iter().map(|range| view! { <div>{range}</div> }).collect_view()}
                     {line.question.map(|question| view! { <div class="notice notice--caution">{question}</div> })}

@@ -1,9 +1,10 @@
 //! Walk one beat: choose it, place each point, hear how far off, read what the heart does there.
 
 use crate::ui::parts::{Overlay, PlacePad, StepCard, StonePath, TraceView, zoom_key, zoom_middle};
+use crate::ui::presenting::Display;
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{PointMark, Role};
-use beatwalk::lesson::{Command, Grip, Step};
+use beatwalk::lesson::{Command, Grip, Session, Step};
 use beatwalk::signal::{Landmark, SampleIndex, VoltageUnit};
 use beatwalk::words::{decimal, say, say_with};
 use leptos::ev::KeyboardEvent;
@@ -106,6 +107,11 @@ fn overlay(app: App) -> Overlay {
     let lesson = app.lesson.read();
     let session = lesson.session();
     let active = session.step().landmark();
+    match app.display.get() {
+        Display::Placed => {}
+        Display::Covered => return Overlay::default(),
+        Display::Found => return found_so_far(app, session),
+    }
     let mut points: Vec<PointMark> = session
         .marks()
         .iter()
@@ -133,6 +139,22 @@ fn overlay(app: App) -> Overlay {
         _ => active.and_then(|landmark| session.mark(landmark)),
     };
     Overlay { points, cursor }
+}
+
+/// The points that the analysis found, up to the step that is walked.
+fn found_so_far(app: App, session: &Session) -> Overlay {
+    let found = app
+        .with_evidence(|evidence| evidence.chosen(session).map(|(_, beat)| beat.landmarks))
+        .flatten()
+        .unwrap_or_default();
+    let walked = |landmark| Step::Place(landmark).position() <= session.step().position();
+    let mut points: Vec<PointMark> = found
+        .iter()
+        .filter(|(landmark, _)| walked(*landmark))
+        .map(|(landmark, at)| PointMark { landmark, at, role: Role::Answer })
+        .collect();
+    points.sort_by_key(|point| point.at);
+    Overlay { points, cursor: None }
 }
 
 /// Where the mark stands, in words.

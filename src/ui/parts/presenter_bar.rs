@@ -1,0 +1,38 @@
+//! The presenter's keys as buttons, for a mouse or a touch screen, and as a reminder of the keys.
+
+use crate::ui::presenting::Display;
+use crate::ui::state::{App, tr};
+use leptos::prelude::*;
+
+/// Shown while the projector view is on.
+#[component]
+pub fn PresenterBar() -> impl IntoView {
+    let app = App::here();
+    let shows = move |display: Display| move || (app.display.get() == display).to_string();
+    view! {
+        <Show when=move || app.projector.get()>
+            <div class="presenter no-print" role="group" aria-label=tr("page.present.title")>
+                <button class="button" on:click=move |_| app.step_back()>
+                    {tr("page.present.back")} " " <kbd>"Page Up"</kbd>
+                </button>
+                <button class="button" on:click=move |_| app.step_on()>
+                    {tr("page.present.next")} " " <kbd>"Page Down"</kbd>
+                </button>
+                <button
+                    class="button"
+                    aria-pressed=shows(Display::Found)
+                    on:click=move |_| app.reveal_to_room()
+                >
+                    {tr("page.present.reveal")} " " <kbd>"R"</kbd>
+                </button>
+                <button
+                    class="button"
+                    aria-pressed=shows(Display::Covered)
+                    on:click=move |_| app.cover()
+                >
+                    {tr("page.present.hide")} " " <kbd>"H"</kbd>
+                </button>
+            </div>
+        </Show>
+    }
+}
