@@ -7,6 +7,7 @@
 mod answer;
 mod apply;
 mod beat;
+mod by_hand;
 mod cautions;
 mod cleaning_words;
 mod command;
@@ -28,6 +29,7 @@ mod verdict;
 pub use answer::{Answer, Placement, Try};
 pub use apply::{Evidence, Lesson};
 pub use beat::{beat_near, suggest_beat};
+pub use by_hand::{HandRate, HandRule, NoHandRate, Spanned, rate_by_hand, spanned};
 pub use cautions::{Caution, CautionWords};
 pub use cleaning_words::cleaning_words;
 pub use command::{Command, Grip, Refusal};

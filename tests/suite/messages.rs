@@ -24,12 +24,12 @@ const SUBJECTS: [&str; 16] = [
     "ranges.",
 ];
 
-fn sources(folder: &Path) -> Vec<PathBuf> {
+fn sources(folder: &Path, ending: &str) -> Vec<PathBuf> {
     fs::read_dir(folder)
         .unwrap()
         .map(|entry| entry.unwrap().path())
-        .flat_map(|path| if path.is_dir() { sources(&path) } else { vec![path] })
-        .filter(|path| path.extension().is_some_and(|ending| ending == "rs"))
+        .flat_map(|path| if path.is_dir() { sources(&path, ending) } else { vec![path] })
+        .filter(|path| path.extension().is_some_and(|its| its == ending))
         .collect()
 }
 
@@ -52,7 +52,7 @@ fn keys(source: &str) -> impl Iterator<Item = &str> {
 #[test]
 fn every_message_asked_for_exists() {
     let mut asked = 0;
-    for path in sources(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src")) {
+    for path in sources(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"), "rs") {
         let source = fs::read_to_string(&path).unwrap();
         for key in keys(&source) {
             asked += 1;
@@ -61,6 +61,38 @@ fn every_message_asked_for_exists() {
         }
     }
     assert!(asked > 150, "only {asked} messages were looked for");
+}
+
+/// The places of a message, in order.
+fn places(message: &str) -> Vec<&str> {
+    let mut places: Vec<&str> =
+        message.split("%{").skip(1).filter_map(|rest| rest.split('}').next()).collect();
+    places.sort_unstable();
+    places
+}
+
+#[test]
+fn every_message_is_there_in_every_language() {
+    let mut said = 0;
+    for path in sources(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src/words"), "yml") {
+        let text = fs::read_to_string(&path).unwrap();
+        let lines: Vec<&str> = text.lines().collect();
+        for (number, line) in lines.iter().enumerate() {
+            let Some((indent, english)) = line.split_once("en: ") else { continue };
+            if !indent.trim().is_empty() {
+                continue;
+            }
+            said += 1;
+            let at = || format!("{}, line {}: {english}", path.display(), number + 1);
+            for (below, language) in Language::ALL.iter().enumerate().skip(1) {
+                let tag = format!("{indent}{}: ", language.tag());
+                let other = lines.get(number + below).and_then(|line| line.strip_prefix(&tag));
+                let other = other.unwrap_or_else(|| panic!("not in {}: {}", language.tag(), at()));
+                assert_eq!(places(english), places(other), "{}", at());
+            }
+        }
+    }
+    assert!(said > 900, "only {said} messages were looked at");
 }
 
 #[test]
