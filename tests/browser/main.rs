@@ -5,6 +5,7 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that can't go on has failed")]
 
+mod accessible;
 mod choosing;
 mod lesson;
 mod measure;

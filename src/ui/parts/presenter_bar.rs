@@ -11,7 +11,7 @@ pub fn PresenterBar() -> impl IntoView {
     let shows = move |display: Display| move || (app.display.get() == display).to_string();
     view! {
         <Show when=move || app.projector.get()>
-            <div class="presenter no-print" role="group" aria-label=tr("page.present.title")>
+            <nav class="presenter no-print" aria-label=tr("page.present.title")>
                 <button class="button" on:click=move |_| app.step_back()>
                     {tr("page.present.back")} " " <kbd>"Page Up"</kbd>
                 </button>
@@ -32,7 +32,7 @@ pub fn PresenterBar() -> impl IntoView {
                 >
                     {tr("page.present.hide")} " " <kbd>"H"</kbd>
                 </button>
-            </div>
+            </nav>
         </Show>
     }
 }
