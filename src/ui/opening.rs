@@ -8,6 +8,7 @@ use beatwalk::formats::{
     Choices, How, KnownShapes, SourceFile, TextShape, is_saved_work, only_member,
 };
 use beatwalk::signal::Recording;
+use beatwalk::words::say;
 use gloo_file::File;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -23,7 +24,8 @@ impl App {
 
     /// Opens text that was pasted, as if it were a file.
     pub fn open_pasted(self, text: &str) {
-        self.open_files(vec![File::new("pasted text", text)]);
+        let name = say(self.language.get_untracked(), "page.open.pasted");
+        self.open_files(vec![File::new(&name, text)]);
     }
 
     /// Opens one of the invented recordings.

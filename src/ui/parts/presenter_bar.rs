@@ -13,10 +13,10 @@ pub fn PresenterBar() -> impl IntoView {
         <Show when=move || app.projector.get()>
             <nav class="presenter no-print" aria-label=tr("page.present.title")>
                 <button class="button" on:click=move |_| app.step_back()>
-                    {tr("page.present.back")} " " <kbd>"Page Up"</kbd>
+                    {tr("page.present.back")} " " <kbd>{tr("page.present.page_up")}</kbd>
                 </button>
                 <button class="button" on:click=move |_| app.step_on()>
-                    {tr("page.present.next")} " " <kbd>"Page Down"</kbd>
+                    {tr("page.present.next")} " " <kbd>{tr("page.present.page_down")}</kbd>
                 </button>
                 <button
                     class="button"
