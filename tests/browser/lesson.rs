@@ -1,10 +1,10 @@
 //! The main job, from a dropped record to a saved reading, as a student does it without a mouse.
 
-use crate::visit::{Key, Visit};
+use crate::visit::{Key, Screen, Visit};
 use beatwalk::analysis::{self, Reading};
 use beatwalk::formats::{self, Choices, Opening, SourceFile};
 use beatwalk::lesson::{Step, suggest_beat};
-use beatwalk::signal::{Landmarks, Recording};
+use beatwalk::signal::{Landmark, Landmarks, Recording};
 use std::path::{Path, PathBuf};
 
 /// MIT-BIH record 100 (Moody & Mark 2001, IEEE Eng Med Biol 20(3):45; PhysioNet, ODC-By 1.0).
@@ -45,8 +45,7 @@ fn open_record(visit: &Visit, reading: &Reading) {
 /// Moves the mark of this step by arrow keys, by ten samples and then by one, and checks it.
 fn place_by_keyboard(visit: &Visit, at: usize) {
     visit.find_any("slider").press(Key::Right);
-    let now =
-        || -> Option<usize> { visit.find_any("slider").attribute("aria-valuenow")?.parse().ok() };
+    let now = || mark_now(visit);
     let start = visit.wait_for("a mark in the middle of the view", now);
     let (key, away) = if at < start { (Key::Left, start - at) } else { (Key::Right, at - start) };
     visit.press_times(key, away);
@@ -95,10 +94,8 @@ fn a_record_is_walked_by_keyboard_saved_and_still_there_after_a_reload() {
 
     // The table shows what the marks measure: on the analysis's own points, what the analysis measured.
     visit.wait_for_text("Typical at rest");
-    let qrs = chosen
-        .landmarks
-        .between(beatwalk::signal::Landmark::QrsOnset, beatwalk::signal::Landmark::QrsEnd);
-    let qrs_ms = format!("{:.0}", qrs.unwrap() as f64 * 1000.0 / recording.rate.hz());
+    let qrs = chosen.landmarks.between(Landmark::QrsOnset, Landmark::QrsEnd).unwrap();
+    let qrs_ms = format!("{:.0}", qrs as f64 * 1000.0 / recording.rate.hz());
     expect_both(&visit, &qrs_ms);
     visit.find_containing("textbox", "Code").fill("Q-31");
 
@@ -130,6 +127,63 @@ fn a_record_is_walked_by_keyboard_saved_and_still_there_after_a_reload() {
     visit.wait_for_text("Typical at rest");
     assert_eq!(visit.find_containing("textbox", "Code").value(), "Q-31");
 
+    visit.leave_in_peace();
+}
+
+/// Where the mark of this step stands.
+fn mark_now(visit: &Visit) -> Option<usize> {
+    visit.find_any("slider").attribute("aria-valuenow")?.parse().ok()
+}
+
+/// Moves the mark of this step with fingers alone: taps on the trace, then on the buttons beside it.
+fn place_by_touch(visit: &Visit, at: usize) {
+    let trace = visit.find_any("slider");
+    let tapped = |across: f64| {
+        let before = mark_now(visit);
+        visit.tap(trace.at(across, 0.5));
+        visit.wait_for("a mark where the finger was", || {
+            mark_now(visit).filter(|&now| Some(now) != before)
+        }) as f64
+    };
+    let (left, right) = (tapped(0.4), tapped(0.7));
+    let across = 0.4 + 0.3 * (at as f64 - left) / (right - left);
+    tapped(across);
+    let away = at as isize - mark_now(visit).unwrap() as isize;
+    assert!(away.abs() < 12, "{away} samples away after a tap");
+    let name = if away < 0 { "Una muestra antes" } else { "Una muestra después" };
+    let button = visit.find("button", name);
+    for _ in 0..away.abs() {
+        visit.tap(button.at(0.5, 0.5));
+    }
+    visit.wait_for("the mark at its place", || (mark_now(visit) == Some(at)).then_some(()));
+    visit.tap(visit.find("button", "Comprobar").at(0.5, 0.5));
+}
+
+#[test]
+fn a_record_is_walked_with_fingers_on_a_phone_in_spanish() {
+    let (recording, reading) = read_natively();
+    let chosen = reading.beats[suggest_beat(&recording, &reading).unwrap()];
+    let visit = Visit::to_beatwalk();
+    open_record(&visit, &reading);
+    visit.use_screen(Screen::Phone);
+    visit.find("combobox", "Language").choose("Español");
+    let tap = |name: &str| visit.tap(visit.find("button", name).at(0.5, 0.5));
+    tap("Recorrer un latido");
+    visit.find("heading", "Elige un latido para recorrerlo");
+    for landmark in Step::ALL.into_iter().filter_map(Step::landmark) {
+        tap("Siguiente");
+        match chosen.landmarks.at(landmark) {
+            Some(at) => place_by_touch(&visit, at.get()),
+            None => tap("No está aquí"),
+        }
+        visit.wait_for_text("En lo eléctrico");
+    }
+    tap("Siguiente");
+    visit.wait_for_text("Típico en reposo");
+    let qrs = chosen.landmarks.between(Landmark::QrsOnset, Landmark::QrsEnd).unwrap();
+    let qrs_ms = format!("{:.0}", qrs as f64 * 1000.0 / recording.rate.hz());
+    let row = row(&visit, "QRS");
+    assert!(row.contains(&format!("\t{qrs_ms}\t{qrs_ms} ± ")), "{row}");
     visit.leave_in_peace();
 }
 
