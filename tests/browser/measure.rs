@@ -1,11 +1,12 @@
-//! How long a large file takes in the browser: reported, not judged, because machines differ.
+//! How long a large file and a key take in the browser: reported, not judged, because machines differ.
 //!
 //! On the page as a class gets it (`trunk build`):
 //! `cargo test --test browser measure -- --ignored --nocapture`
 
-use crate::visit::Visit;
+use crate::visit::{Key, Visit};
 use beatwalk::synth::Demo;
 use std::fmt::Write;
+use std::time::Duration;
 
 /// Forty minutes at 250 Hz.
 const ROWS: usize = 600_000;
@@ -73,6 +74,48 @@ fn from_the_drop_of_600_000_rows_to_the_trace() {
             median(trace),
             median(beats),
             median(still),
+        );
+    }
+}
+
+/// Keeps how long each key took from the press to the next picture, as the browser's Event Timing tells.
+const TIME_KEYS: &str = "
+    window.taken = [];
+    new PerformanceObserver(list => {
+        for (const entry of list.getEntries())
+            if (entry.name === 'keydown' || entry.name === 'pointermove') taken.push(entry.duration);
+    }).observe({ type: 'event', durationThreshold: 16, buffered: false });";
+
+/// From a key or a finger's move to the picture of it, while a mark is placed at 1366 x 768.
+#[test]
+#[ignore = "reports, judges nothing; wants the page of a release build"]
+fn from_the_press_to_the_paint() {
+    for slower in [1.0, 6.0] {
+        let visit = Visit::to_beatwalk();
+        visit.find_containing("button", "Q-03 at rest").click();
+        visit.wait_for_text("Found\n32");
+        visit.find("button", "Walk one beat").click();
+        visit.find("button", "Next").click();
+        visit.slow_down(slower);
+        visit.find_any("slider").press(Key::Right);
+        visit.run(TIME_KEYS, Vec::new());
+        for key in [Key::Left, Key::Right] {
+            for _ in 0..20 {
+                visit.press(key.clone());
+                std::thread::sleep(Duration::from_millis(150));
+            }
+        }
+        let slider = visit.find_any("slider");
+        visit.drag(slider.at(0.4, 0.5), slider.at(0.6, 0.5));
+        std::thread::sleep(Duration::from_millis(500));
+        let mut taken: Vec<f64> =
+            serde_json::from_value(visit.run("return window.taken", Vec::new())).unwrap();
+        taken.sort_by(f64::total_cmp);
+        eprintln!(
+            "page slowed {slower} times: {} inputs took 16 ms or more; median of those {:?} ms, longest {:?} ms",
+            taken.len(),
+            taken.get(taken.len() / 2),
+            taken.last(),
         );
     }
 }
