@@ -62,6 +62,14 @@ pub enum Delimiter {
     Tab,
     /// One or more spaces.
     Space,
+    /// `|`
+    Bar,
+}
+
+impl Delimiter {
+    /// Every one.
+    pub(super) const ALL: [Self; 5] =
+        [Self::Tab, Self::Semicolon, Self::Bar, Self::Comma, Self::Space];
 }
 
 /// What stands between the whole number and its decimals.
@@ -72,6 +80,16 @@ pub enum DecimalMark {
     Point,
     /// `0,25`
     Comma,
+}
+
+impl DecimalMark {
+    /// The one that this is not.
+    pub(super) const fn other(self) -> Self {
+        match self {
+            Self::Point => Self::Comma,
+            Self::Comma => Self::Point,
+        }
+    }
 }
 
 /// Where the time stands.

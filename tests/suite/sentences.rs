@@ -62,6 +62,8 @@ fn text_errors() -> Vec<TextError> {
         TextError::NoValues { place: PLACE, file: file() },
         TextError::TooFewRows { rows: 7, line: 2, file: file() },
         TextError::CommaForBoth { line: 4, file: file() },
+        TextError::CommaInThousands { line: 252, file: file() },
+        TextError::BothMarks { line: 2, file: file() },
         TextError::NoSuchColumn { column: 5, columns: 2, file: file() },
         TextError::Rate(UnusableRate(-250.0)),
         TextError::SeveralFiles { count: 4 },
@@ -201,6 +203,7 @@ fn text_notes() -> Vec<TextNote> {
         TextNote::MarkStripped,
         TextNote::Encoding(named("windows-1252")),
         TextNote::DecimalComma,
+        TextNote::CommaSeparates,
         TextNote::ThousandsParted,
         TextNote::PreambleSkipped(lines(&[1, 2])),
         TextNote::CommentsSkipped(one()),
@@ -233,6 +236,7 @@ fn text_notes() -> Vec<TextNote> {
         TextNote::RateUnlikely(0.25),
         TextNote::RowsBridged(many()),
         TextNote::Gap { rows: 250, seconds: 1.0 },
+        TextNote::FirstRowApart(12.0),
         TextNote::MoreGaps { gaps: 4, samples: 900 },
         TextNote::TimeRestarts,
         TextNote::LongPause(61.0),
@@ -250,7 +254,8 @@ fn text_notes() -> Vec<TextNote> {
         TextNote::MissingBridged(12),
         TextNote::MissingStretch { samples: 250, seconds: 1.0 },
     ];
-    let delimiters = [Delimiter::Comma, Delimiter::Semicolon, Delimiter::Tab, Delimiter::Space];
+    let delimiters =
+        [Delimiter::Comma, Delimiter::Semicolon, Delimiter::Tab, Delimiter::Space, Delimiter::Bar];
     all.extend(delimiters.map(TextNote::DelimiterGuessed));
     let reasons = [LeftOut::Constant, LeftOut::Switch, LeftOut::Counter, LeftOut::Words];
     all.extend(reasons.map(|why| TextNote::ColumnLeftOut(named("battery"), why)));

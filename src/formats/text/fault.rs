@@ -40,6 +40,20 @@ pub enum TextError {
         /// The file.
         file: String,
     },
+    /// Commas between columns and between thousands.
+    CommaInThousands {
+        /// The first such line.
+        line: usize,
+        /// The file.
+        file: String,
+    },
+    /// A point before the decimals of one column, a comma before those of another.
+    BothMarks {
+        /// The first such line.
+        line: usize,
+        /// The file.
+        file: String,
+    },
     /// A chosen column is not there.
     NoSuchColumn {
         /// The chosen column, counted from 1.
@@ -73,6 +87,10 @@ impl TextError {
                 phrase!("faults.text.too_few_rows", rows, line, file)
             }
             Self::CommaForBoth { line, file } => phrase!("faults.text.comma_for_both", line, file),
+            Self::CommaInThousands { line, file } => {
+                phrase!("faults.text.comma_in_thousands", line, file)
+            }
+            Self::BothMarks { line, file } => phrase!("faults.text.both_marks", line, file),
             Self::NoSuchColumn { column, columns, file } => {
                 phrase!("faults.text.no_such_column", column, columns, file)
             }
@@ -88,6 +106,8 @@ impl TextError {
             Self::NoValues { .. } => phrase!("faults.remedy.text.other_column"),
             Self::TooFewRows { .. } => phrase!("faults.remedy.text.longer"),
             Self::CommaForBoth { .. } => phrase!("faults.remedy.text.semicolons"),
+            Self::CommaInThousands { .. } => phrase!("faults.remedy.text.no_thousands"),
+            Self::BothMarks { .. } => phrase!("faults.remedy.text.one_mark"),
             Self::NoSuchColumn { .. } => phrase!("faults.remedy.text.column_shown"),
             Self::Rate(_) => phrase!("faults.remedy.text.rate"),
             Self::SeveralFiles { .. } => phrase!("faults.remedy.text.one_by_one"),

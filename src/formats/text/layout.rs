@@ -60,6 +60,15 @@ pub(super) fn tell_shape(
     if shape.delimiter != Delimiter::Comma && columns.names.len() > 1 {
         told.note(TextNote::DelimiterGuessed(shape.delimiter), first_line);
     }
+    let names_none = top == shape.first_row;
+    if shape.delimiter == Delimiter::Comma
+        && names_none
+        && columns.names.len() == 2
+        && columns.time == TimeColumn::Absent
+        && shape.columns.iter().all(|column| column.decimals == 0 && column.moments == 0)
+    {
+        told.note(TextNote::CommaSeparates, first_line);
+    }
     let has_decimals = shape.columns.iter().any(|column| column.decimals > 0);
     if shape.mark == DecimalMark::Comma && has_decimals {
         told.note(TextNote::DecimalComma, first_line);

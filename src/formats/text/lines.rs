@@ -73,8 +73,14 @@ pub(super) struct Cells<'a> {
 }
 
 impl<'a> Cells<'a> {
-    pub(super) const fn new(line: &'a [u8], delimiter: Delimiter) -> Self {
-        Self { rest: Some(line), delimiter }
+    pub(super) fn new(line: &'a [u8], delimiter: Delimiter) -> Self {
+        // A table drawn with bars has one at both ends of each row as well.
+        let drawn = match delimiter {
+            Delimiter::Bar => line.trim_ascii().strip_prefix(b"|"),
+            _ => None,
+        };
+        let inside = drawn.and_then(|row| row.strip_suffix(b"|"));
+        Self { rest: Some(inside.unwrap_or(line)), delimiter }
     }
 }
 
@@ -88,6 +94,7 @@ impl<'a> Iterator for Cells<'a> {
             Delimiter::Comma => b',',
             Delimiter::Semicolon => b';',
             Delimiter::Tab => b'\t',
+            Delimiter::Bar => b'|',
             Delimiter::Space => return self.next_word(rest),
         };
         let from = quoted_part(rest);
@@ -177,6 +184,8 @@ mod tests {
     #[test]
     fn runs_of_spaces_are_one_delimiter_and_empty_cells_stand() {
         assert_eq!(cells("  0.1   0.2 \t 3 ", Delimiter::Space), ["0.1", "0.2", "3"]);
+        assert_eq!(cells("| 0.1 || 2 |", Delimiter::Bar), ["0.1", "", "2"]);
+        assert_eq!(cells("0.1|2|", Delimiter::Bar), ["0.1", "2", ""]);
         assert_eq!(cells("0,1;;2;", Delimiter::Semicolon), ["0,1", "", "2", ""]);
     }
 }

@@ -8,6 +8,7 @@
 mod blocks;
 mod clock;
 mod columns;
+mod doubt;
 mod encoding;
 mod fault;
 mod grid;
@@ -25,6 +26,7 @@ mod number;
 mod part;
 mod rate_words;
 mod repeated;
+mod row;
 mod rows;
 mod runs;
 mod said;
@@ -84,8 +86,8 @@ fn read(
     progress: &mut dyn Progress,
 ) -> Result<Opening, OpenError> {
     let Some(shape) = shape::find(text, choices) else { return Err(no_numbers(text, file).into()) };
-    if let Some(line) = shape.comma_for_both {
-        return Err(TextError::CommaForBoth { line, file }.into());
+    if let Some(doubt) = shape.doubt {
+        return Err(doubt.error(file).into());
     }
     let mut header = header::read(&shape, shape.columns.len());
     for (unit, sample) in header.units.iter_mut().zip(&shape.columns) {

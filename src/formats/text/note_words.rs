@@ -10,6 +10,7 @@ pub(super) const fn separated_by(delimiter: Delimiter) -> Phrase {
         Delimiter::Semicolon => phrase!("repairs.text.by.semicolon"),
         Delimiter::Tab => phrase!("repairs.text.by.tab"),
         Delimiter::Space => phrase!("repairs.text.by.space"),
+        Delimiter::Bar => phrase!("repairs.text.by.bar"),
     }
 }
 

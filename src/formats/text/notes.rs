@@ -28,6 +28,8 @@ pub enum TextNote {
     Encoding(String),
     /// Something other than a comma separates the columns.
     DelimiterGuessed(Delimiter),
+    /// Commas between two columns of whole numbers may as well stand before decimals.
+    CommaSeparates,
     /// The decimals follow a comma.
     DecimalComma,
     /// Marks between thousands were read as such.
@@ -113,6 +115,8 @@ pub enum TextNote {
         /// How long that is.
         seconds: f64,
     },
+    /// The first row stands alone, so many seconds before the second.
+    FirstRowApart(f64),
     /// More gaps than are listed one by one.
     MoreGaps {
         /// How many more.
@@ -166,6 +170,7 @@ impl TextNote {
                 let by = separated_by(*delimiter);
                 phrase!("repairs.text.delimiter_guessed", by)
             }
+            Self::CommaSeparates => phrase!("repairs.text.comma_separates"),
             Self::DecimalComma => phrase!("repairs.text.decimal_comma"),
             Self::ThousandsParted => phrase!("repairs.text.thousands_parted"),
             Self::PreambleSkipped(lines) => phrase!("repairs.text.preamble_skipped", lines),
@@ -239,6 +244,10 @@ impl TextNote {
             Self::Gap { rows, seconds } => {
                 let seconds = Phrase::number(*seconds, 3);
                 phrase!("repairs.text.gap", rows, seconds)
+            }
+            Self::FirstRowApart(seconds) => {
+                let seconds = Phrase::number(*seconds, 3);
+                phrase!("repairs.text.first_row_apart", seconds)
             }
             Self::MoreGaps { gaps, samples } => phrase!("repairs.text.more_gaps", gaps, samples),
             Self::TimeRestarts => phrase!("repairs.text.time_restarts"),

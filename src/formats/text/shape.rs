@@ -7,14 +7,14 @@
 //! writes. Preambles and footers never win: they are short and made of text.
 
 use super::super::{Choices, DecimalMark, Delimiter};
+use super::doubt::{Doubt, doubt, has_one_decimal, parts_thousands};
 use super::lines::{Cells, Line, Lines};
 use super::number::{Cell, decimals, read, with_unit};
-use super::unit_words::Unit;
+use super::row::{Row, kept, rows_of, usual_width};
+use super::unit_words::{Unit, names_time, unit};
 
 /// How many lines are looked at.
 const LINES: usize = 1500;
-/// How much of one line is looked at, in bytes.
-const WIDEST: usize = 16 * 1024;
 
 /// What separates and where it begins.
 #[derive(Debug)]
@@ -25,8 +25,8 @@ pub(super) struct Shape<'a> {
     pub(super) lines: Vec<Line<'a>>,
     /// The place in `lines` of the first row of numbers.
     pub(super) first_row: usize,
-    /// The line that shows commas in both roles, if any.
-    pub(super) comma_for_both: Option<usize>,
+    /// What speaks against this reading, if anything.
+    pub(super) doubt: Option<Doubt>,
     /// What the columns hold, judged by the lines looked at.
     pub(super) columns: Vec<ColumnSample>,
 }
@@ -53,61 +53,10 @@ impl ColumnSample {
     }
 }
 
-/// How a line reads under one pairing.
-#[derive(Clone, Copy, Debug, Default)]
-struct Row {
-    cells: usize,
-    values: usize,
-    texts: usize,
-    grouped: usize,
-    odd: bool,
-}
-
-impl Row {
-    fn of(line: &Line<'_>, delimiter: Delimiter, mark: DecimalMark) -> Self {
-        let mut row = Self::default();
-        if line.is_comment() {
-            return row;
-        }
-        for cell in Cells::new(
-            line.bytes.get(..line.bytes.len().min(WIDEST)).unwrap_or_default(),
-            delimiter,
-        ) {
-            row.cells += 1;
-            match read(cell, mark) {
-                Cell::Number(_) => {
-                    row.values += 1;
-                    row.odd |= row.cells > 1 && is_odd(cell);
-                }
-                Cell::Grouped(_) => {
-                    row.values += 1;
-                    row.grouped += 1;
-                }
-                Cell::Moment(_) => row.values += 1,
-                Cell::Missing => {}
-                Cell::Text => row.texts += 1,
-            }
-        }
-        row
-    }
-
-    /// The share of cells that are values; 0 when the line is no row.
-    fn share(self) -> f64 {
-        let written = self.values + self.texts;
-        let share = self.values as f64 / written.max(1) as f64;
-        if share >= 0.5 { share } else { 0.0 }
-    }
-}
-
-/// A whole number that begins with 0: more likely the decimals of the cell before.
-fn is_odd(cell: &[u8]) -> bool {
-    cell.len() > 1 && cell.first() == Some(&b'0') && cell.iter().all(u8::is_ascii_digit)
-}
-
 /// Finds the shape; `None` when no line holds a number.
 pub(super) fn find<'a>(text: &'a [u8], choices: &Choices) -> Option<Shape<'a>> {
     let lines: Vec<Line<'a>> = lines_to_look_at(text);
-    let pairings = [Delimiter::Tab, Delimiter::Semicolon, Delimiter::Comma, Delimiter::Space]
+    let pairings = Delimiter::ALL
         .into_iter()
         .flat_map(|delimiter| [(delimiter, DecimalMark::Point), (delimiter, DecimalMark::Comma)])
         .filter(|(delimiter, mark)| {
@@ -116,24 +65,31 @@ pub(super) fn find<'a>(text: &'a [u8], choices: &Choices) -> Option<Shape<'a>> {
         });
     let mut best: Option<(f64, Delimiter, DecimalMark, Vec<Row>)> = None;
     for (delimiter, mark) in pairings {
-        let rows: Vec<Row> = lines.iter().map(|line| Row::of(line, delimiter, mark)).collect();
+        let rows = rows_of(&lines, delimiter, mark);
         let score = score(&rows, &lines, delimiter, mark);
         if score > 0.0 && best.as_ref().is_none_or(|(known, ..)| score > *known) {
             best = Some((score, delimiter, mark, rows));
         }
     }
-    let (_, delimiter, mark, rows) = best?;
+    let (_, delimiter, mut mark, mut rows) = best?;
+    let parts = |column| parts_thousands(&kept(&lines, &rows), delimiter, mark, column);
+    if choices.decimal_mark.is_none() && (0..usual_width(&rows)).any(parts) {
+        mark = mark.other();
+        rows = rows_of(&lines, delimiter, mark);
+    }
     let first_row = first_row(&rows, &lines)?;
-    let odd = rows.iter().filter(|row| row.odd).count() * 20 > rows.len();
-    let plain =
-        delimiter == Delimiter::Comma && mark == DecimalMark::Point && choices.delimiter.is_none();
-    let even = rows.get(first_row).is_some_and(|row| row.cells >= 4 && row.cells % 2 == 0);
-    let points = lines.iter().skip(first_row).any(|line| line.bytes.contains(&b'.'));
-    let comma_for_both = (plain && odd && even && !points)
-        .then(|| lines.get(first_row).map(|line| line.number))
-        .flatten();
+    let named = head(&lines, first_row, delimiter).len() == usual_width(&rows);
+    let doubt = doubt(&kept(&lines, &rows), delimiter, named);
+    let doubt = doubt.filter(|_| choices.delimiter.is_none());
     let columns = sample(&lines, &rows, first_row, delimiter, mark);
-    Some(Shape { delimiter, mark, lines, first_row, comma_for_both, columns })
+    Some(Shape { delimiter, mark, lines, first_row, doubt, columns })
+}
+
+/// The cells of the line with text above the first row; none when there is no such line.
+fn head<'a>(lines: &[Line<'a>], first_row: usize, delimiter: Delimiter) -> Vec<&'a [u8]> {
+    let above = lines.get(..first_row).unwrap_or_default();
+    let line = above.iter().rev().find(|line| !line.is_blank() && !line.is_comment());
+    line.map_or_else(Vec::new, |line| Cells::new(line.bytes, delimiter).collect())
 }
 
 /// The first lines, or as many after the last of those that hold no digit: preambles may be long.
@@ -155,6 +111,13 @@ fn lines_to_look_at(text: &[u8]) -> Vec<Line<'_>> {
     looked
 }
 
+/// `ecg, mV`: two cells, but one name.
+fn is_name_and_unit(head: &[&[u8]]) -> bool {
+    let [name, last] = head else { return false };
+    let (name, last) = (String::from_utf8_lossy(name), String::from_utf8_lossy(last));
+    unit(&last).is_some() && unit(&name).is_none() && !names_time(&name)
+}
+
 /// How well a pairing reads the lines; ties are parted by small bonuses.
 fn score(rows: &[Row], lines: &[Line<'_>], delimiter: Delimiter, mark: DecimalMark) -> f64 {
     let read = rows.iter().filter(|row| row.share() > 0.0).count();
@@ -166,16 +129,19 @@ fn score(rows: &[Row], lines: &[Line<'_>], delimiter: Delimiter, mark: DecimalMa
                 - 0.3 * f64::from(u8::from(row.grouped > 0))
         })
         .sum();
+    let head = first_row(rows, lines).map_or_else(Vec::new, |first| head(lines, first, delimiter));
+    // A head with a name for each cell speaks for them, unless the last is the unit: `ecg, mV`.
+    let named = head.len() == usual && !is_name_and_unit(&head);
     let odd = rows.iter().filter(|row| row.odd).count();
-    let total = if delimiter == Delimiter::Comma && odd * 100 > read { total * 0.6 } else { total };
+    let halves = delimiter == Delimiter::Comma
+        && !named
+        && (odd * 100 > read
+            || mark == DecimalMark::Point && usual == 2 && has_one_decimal(&kept(lines, rows)));
+    let total = if halves { total * 0.6 } else { total };
     // A head with as many cells as the rows speaks for the delimiter, one with another number against it.
-    let head = first_row(rows, lines)
-        .and_then(|first| {
-            lines.get(..first)?.iter().rev().find(|line| !line.is_blank() && !line.is_comment())
-        })
-        .map(|line| Cells::new(line.bytes, delimiter).count());
-    let bonus = match head {
-        Some(cells) if cells == usual || usual == 1 && mark == DecimalMark::Point => 0.02,
+    let bonus = match head.len() {
+        0 => 0.0,
+        cells if cells == usual || usual == 1 && mark == DecimalMark::Point => 0.02,
         _ => 0.0,
     } + 0.01 * f64::from(u8::from(usual > 1))
         + 0.004 * f64::from(u8::from(mark == DecimalMark::Point))
@@ -184,18 +150,10 @@ fn score(rows: &[Row], lines: &[Line<'_>], delimiter: Delimiter, mark: DecimalMa
             Delimiter::Comma if usual == 1 && mark == DecimalMark::Point => 0.003,
             Delimiter::Semicolon if usual == 1 && mark == DecimalMark::Comma => 0.003,
             Delimiter::Tab => 0.002,
-            Delimiter::Semicolon => 0.001,
+            Delimiter::Semicolon | Delimiter::Bar => 0.001,
             Delimiter::Comma | Delimiter::Space => 0.0,
         };
     total * (1.0 + bonus)
-}
-
-fn usual_width(rows: &[Row]) -> usize {
-    let mut widths: Vec<usize> =
-        rows.iter().filter(|row| row.share() > 0.0).map(|row| row.cells).collect();
-    widths.sort_unstable();
-    let runs = widths.chunk_by(|a, b| a == b);
-    runs.max_by_key(|run| run.len()).and_then(|run| run.first().copied()).unwrap_or(0)
 }
 
 /// The first row as full of values as rows usually are, after which at least half of the next lines
@@ -272,6 +230,10 @@ mod tests {
             ("t,ecg\n0.000,0.05\n0.004,0.06\n", (S::Comma, D::Point, 2, 2)),
             ("Zeit;EKG\n0,000;0,05\n0,004;-0,06\n", (S::Semicolon, D::Comma, 2, 2)),
             ("t\tecg\n0,000\t0,05\n0,004\t-0,06\n", (S::Tab, D::Comma, 2, 2)),
+            ("t|ecg\n0,000|0,05\n0,004|-0,06\n", (S::Bar, D::Comma, 2, 2)),
+            ("| t | ecg |\n|---|---|\n| 0.0 | 0.5 |\n| 0.1 | 0.6 |\n", (S::Bar, D::Point, 2, 3)),
+            ("ms,adc\n4,0512\n8,0498\n", (S::Comma, D::Point, 2, 2)),
+            ("47,5\n-12,3\n8,4\n", (S::Semicolon, D::Comma, 1, 1)),
             ("0.000 0.05\n0.004  -0.06\n", (S::Space, D::Point, 2, 1)),
             ("millis,adc\n48213,518\n48216,521\n", (S::Comma, D::Point, 2, 2)),
             ("ecg\n0,0470\n-0,0391\n0,1201\n", (S::Semicolon, D::Comma, 1, 2)),
@@ -288,12 +250,5 @@ mod tests {
     fn a_preamble_of_uneven_lines_is_no_row() {
         let text = "Export v2\nPoints,2000\nStart,2026-03-02,09:14:05\n\nt/s,I/uV\n0.000,47.5\n0.004,42.1\n0.008,44\n";
         assert_eq!(shape(text), (Delimiter::Comma, DecimalMark::Point, 2, 6));
-    }
-
-    #[test]
-    fn commas_in_both_roles_are_noticed() {
-        let text = "0,000,0,0449\n0,005,0,0606\n0,010,0,0488\n0,015,0,0288\n";
-        let shape = find(text.as_bytes(), &Choices::default()).unwrap();
-        assert_eq!(shape.comma_for_both, Some(1));
     }
 }

@@ -184,7 +184,11 @@ fn split(grid: &Grid, period_seconds: f64, table: &Table, told: &mut Told) -> Ve
         let mut current = Run { gaps: Vec::new(), ..run.clone() };
         for gap in &run.gaps {
             let seconds = gap.rows as f64 * period_seconds;
-            if seconds > LONGEST_GAP || gap.rows > budget {
+            if gap.before == 1 && gap.rows > bridged {
+                // One row alone tells nothing, and its time may have lost its first digits.
+                told.note(TextNote::FirstRowApart(seconds), Some(table.line_of(0)));
+                current.rows.start = gap.before;
+            } else if seconds > LONGEST_GAP || gap.rows > budget {
                 told.note(TextNote::LongPause(seconds), Some(table.line_of(gap.before)));
                 current.rows.end = gap.before;
                 runs.push(current);

@@ -8,11 +8,12 @@ use beatwalk::formats::{
 use beatwalk::words::{figure, say, typed};
 use leptos::prelude::*;
 
-const DELIMITERS: [(Delimiter, &str); 4] = [
+const DELIMITERS: [(Delimiter, &str); 5] = [
     (Delimiter::Comma, "page.layout.comma"),
     (Delimiter::Semicolon, "page.layout.semicolon"),
     (Delimiter::Tab, "page.layout.tab"),
     (Delimiter::Space, "page.layout.space"),
+    (Delimiter::Bar, "page.layout.bar"),
 ];
 
 const DECIMAL_MARKS: [(DecimalMark, &str); 2] =
