@@ -112,8 +112,14 @@ pub enum TimeUnit {
     Millisecond,
     /// Microseconds.
     Microsecond,
+    /// Nanoseconds.
+    Nanosecond,
     /// Minutes.
     Minute,
+    /// Hours.
+    Hour,
+    /// Days, as spreadsheets count dates.
+    Day,
     /// A time of day, `HH:MM:SS` with or without decimals, or a date and time after ISO 8601.
     Clock,
     /// The number of the sample.
@@ -130,6 +136,8 @@ pub enum ValueUnit {
     Millivolt,
     /// Microvolts.
     Microvolt,
+    /// Nanovolts.
+    Nanovolt,
     /// Steps of a converter.
     Counts,
     /// The file does not say.
@@ -143,6 +151,7 @@ impl ValueUnit {
             Self::Volt => (1000.0, VoltageUnit::Millivolt),
             Self::Millivolt => (1.0, VoltageUnit::Millivolt),
             Self::Microvolt => (0.001, VoltageUnit::Millivolt),
+            Self::Nanovolt => (1e-6, VoltageUnit::Millivolt),
             Self::Counts => (1.0, VoltageUnit::Counts),
             Self::Unstated => (1.0, VoltageUnit::Unstated),
         }

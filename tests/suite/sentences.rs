@@ -205,6 +205,7 @@ fn text_notes() -> Vec<TextNote> {
         TextNote::DecimalComma,
         TextNote::CommaSeparates,
         TextNote::ThousandsParted,
+        TextNote::BracketsForMinus,
         TextNote::PreambleSkipped(lines(&[1, 2])),
         TextNote::CommentsSkipped(one()),
         TextNote::FooterSkipped(one()),
@@ -259,13 +260,22 @@ fn text_notes() -> Vec<TextNote> {
     all.extend(delimiters.map(TextNote::DelimiterGuessed));
     let reasons = [LeftOut::Constant, LeftOut::Switch, LeftOut::Counter, LeftOut::Words];
     all.extend(reasons.map(|why| TextNote::ColumnLeftOut(named("battery"), why)));
-    let units = [ValueUnit::Volt, ValueUnit::Millivolt, ValueUnit::Microvolt, ValueUnit::Counts];
+    let units = [
+        ValueUnit::Volt,
+        ValueUnit::Millivolt,
+        ValueUnit::Microvolt,
+        ValueUnit::Nanovolt,
+        ValueUnit::Counts,
+    ];
     all.extend(units.map(TextNote::UnitConverted));
     all.extend(units.map(TextNote::UnitFromText));
     let times = [
         TimeUnit::Second,
         TimeUnit::Millisecond,
         TimeUnit::Microsecond,
+        TimeUnit::Nanosecond,
+        TimeUnit::Hour,
+        TimeUnit::Day,
         TimeUnit::Minute,
         TimeUnit::Clock,
         TimeUnit::SampleNumber,

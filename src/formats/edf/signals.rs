@@ -116,7 +116,7 @@ impl Reader<'_> {
         match named {
             None if unit.is_empty() => notes.push(EdfNote::NoUnit { signal }),
             None => notes.push(EdfNote::NoVoltage { signal, unit }),
-            Some(ValueUnit::Volt | ValueUnit::Microvolt) => {
+            Some(ValueUnit::Volt | ValueUnit::Microvolt | ValueUnit::Nanovolt) => {
                 let signal = format!("\"{signal}\" from {unit}");
                 match notes.last_mut() {
                     Some(EdfNote::Converted { signals }) => signals.push(signal),

@@ -96,6 +96,9 @@ pub(super) fn tell_shape(
     if let Some(line) = table.grouped {
         told.note(TextNote::ThousandsParted, Some(line));
     }
+    if let Some(line) = table.bracketed {
+        told.note(TextNote::BracketsForMinus, Some(line));
+    }
     told.list(TextNote::RaggedRows, std::mem::take(&mut table.ragged));
     told.list(TextNote::UnreadableCells, std::mem::take(&mut table.unreadable));
     if let Some(line) = table.cut {

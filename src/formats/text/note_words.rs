@@ -19,6 +19,7 @@ pub(super) fn unit_name(unit: ValueUnit) -> Phrase {
         ValueUnit::Volt => "V".into(),
         ValueUnit::Millivolt => "mV".into(),
         ValueUnit::Microvolt => "µV".into(),
+        ValueUnit::Nanovolt => "nV".into(),
         ValueUnit::Counts => phrase!("repairs.text.counts"),
         ValueUnit::Unstated => phrase!("repairs.text.no_unit"),
     }
@@ -30,6 +31,9 @@ pub(super) const fn time_unit_name(unit: TimeUnit) -> Phrase {
         TimeUnit::Millisecond => phrase!("repairs.text.time_unit.millisecond"),
         TimeUnit::Microsecond => phrase!("repairs.text.time_unit.microsecond"),
         TimeUnit::Minute => phrase!("repairs.text.time_unit.minute"),
+        TimeUnit::Nanosecond => phrase!("repairs.text.time_unit.nanosecond"),
+        TimeUnit::Hour => phrase!("repairs.text.time_unit.hour"),
+        TimeUnit::Day => phrase!("repairs.text.time_unit.day"),
         TimeUnit::Clock => phrase!("repairs.text.time_unit.clock"),
         TimeUnit::SampleNumber => phrase!("repairs.text.time_unit.sample_number"),
     }

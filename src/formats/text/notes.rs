@@ -34,6 +34,8 @@ pub enum TextNote {
     DecimalComma,
     /// Marks between thousands were read as such.
     ThousandsParted,
+    /// Brackets around numbers were read as a minus.
+    BracketsForMinus,
     /// Lines above the table.
     PreambleSkipped(LineList),
     /// Lines that begin as remarks.
@@ -173,6 +175,7 @@ impl TextNote {
             Self::CommaSeparates => phrase!("repairs.text.comma_separates"),
             Self::DecimalComma => phrase!("repairs.text.decimal_comma"),
             Self::ThousandsParted => phrase!("repairs.text.thousands_parted"),
+            Self::BracketsForMinus => phrase!("repairs.text.brackets_for_minus"),
             Self::PreambleSkipped(lines) => phrase!("repairs.text.preamble_skipped", lines),
             Self::CommentsSkipped(lines) => phrase!("repairs.text.comments_skipped", lines),
             Self::FooterSkipped(lines) => phrase!("repairs.text.footer_skipped", lines),

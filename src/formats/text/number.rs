@@ -3,7 +3,7 @@
 //! A point or a comma may stand before the decimals. The other of the two, an apostrophe or a space
 //! may part the thousands, but only where it can't be anything else: the first group has one to
 //! three digits and no leading zero, each other exactly three. So `1,234.5` is a number and `0,004`
-//! with a decimal point is not. Infinite and unrepresentable values count as missing.
+//! with a decimal point is not. Brackets around a number are the minus of accounts, `(0.25)`. Infinite and unrepresentable values count as missing.
 
 use super::super::DecimalMark;
 use super::clock::{Moment, moment};
@@ -16,6 +16,8 @@ pub(super) enum Cell {
     Number(f64),
     /// A finite number with its thousands parted.
     Grouped(f64),
+    /// A number below 0, in brackets in place of a minus.
+    Bracketed(f64),
     /// A time of day, or a date and time.
     Moment(Moment),
     /// Nothing, or a sign that there is no value.
@@ -52,6 +54,9 @@ pub(super) fn read(cell: &[u8], mark: DecimalMark) -> Cell {
     if is_missing(cell) {
         return Cell::Missing;
     }
+    if let Some(value) = bracketed(cell, mark) {
+        return Cell::Bracketed(value);
+    }
     if let Some(moment) = moment(cell) {
         return Cell::Moment(moment);
     }
@@ -59,6 +64,13 @@ pub(super) fn read(cell: &[u8], mark: DecimalMark) -> Cell {
         return Cell::Grouped(value);
     }
     with_unit(cell, mark).map_or(Cell::Text, |(value, _)| Cell::Number(value))
+}
+
+/// `(0.25)` is -0.25.
+fn bracketed(cell: &[u8], mark: DecimalMark) -> Option<f64> {
+    let inside = cell.strip_prefix(b"(")?.strip_suffix(b")")?.trim_ascii();
+    let has_sign = !inside.first()?.is_ascii_digit();
+    number(inside, mark).or_else(|| grouped(inside, mark)).filter(|_| !has_sign).map(|value| -value)
 }
 
 /// A number with its unit in the same cell, `0.25 mV`.
@@ -166,6 +178,9 @@ mod tests {
         assert_eq!(read(b"1,234.5", DecimalMark::Point), Cell::Grouped(1234.5));
         assert_eq!(read("-1\u{a0}234,5".as_bytes(), DecimalMark::Comma), Cell::Grouped(-1234.5));
         assert_eq!(read(b"1'234'567", DecimalMark::Point), Cell::Grouped(1_234_567.0));
+        assert_eq!(read(b"(0,25)", DecimalMark::Comma), Cell::Bracketed(-0.25));
+        assert_eq!(read(b"(1,234.5)", DecimalMark::Point), Cell::Bracketed(-1234.5));
+        assert_eq!(read(b"(-0.25)", DecimalMark::Point), Cell::Text);
         assert_eq!(read(b"12,34", DecimalMark::Point), Cell::Text);
         assert_eq!(read(b"0,234", DecimalMark::Point), Cell::Text);
     }

@@ -170,6 +170,7 @@ fn interval(before: &str, value: f64, after: &str) -> Option<f64> {
     match time.filter(|_| speaks) {
         Some(Unit::Time(TimeUnit::Millisecond)) => Some(value / 1e3),
         Some(Unit::Time(TimeUnit::Microsecond)) => Some(value / 1e6),
+        Some(Unit::Time(TimeUnit::Nanosecond)) => Some(value / 1e9),
         Some(Unit::Time(_)) => Some(value),
         _ => (speaks && value < 1.0).then_some(value),
     }

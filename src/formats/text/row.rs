@@ -39,7 +39,7 @@ impl Row {
                     row.values += 1;
                     row.grouped += 1;
                 }
-                Cell::Moment(_) => row.values += 1,
+                Cell::Bracketed(_) | Cell::Moment(_) => row.values += 1,
                 Cell::Missing => {}
                 Cell::Text => row.texts += 1,
             }

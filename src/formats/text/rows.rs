@@ -152,6 +152,10 @@ fn read_row(
                     table.grouped.get_or_insert(line.number);
                     value
                 }
+                Cell::Bracketed(value) => {
+                    table.bracketed.get_or_insert(line.number);
+                    value
+                }
                 Cell::Moment(moment) if is_time => {
                     table.dated |= moment.dated;
                     moment.seconds

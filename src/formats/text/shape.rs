@@ -135,8 +135,7 @@ fn score(rows: &[Row], lines: &[Line<'_>], delimiter: Delimiter, mark: DecimalMa
     let odd = rows.iter().filter(|row| row.odd).count();
     let halves = delimiter == Delimiter::Comma
         && !named
-        && (odd * 100 > read
-            || mark == DecimalMark::Point && usual == 2 && has_one_decimal(&kept(lines, rows)));
+        && (odd * 100 > read || usual == 2 && has_one_decimal(&kept(lines, rows)));
     let total = if halves { total * 0.6 } else { total };
     // A head with as many cells as the rows speaks for the delimiter, one with another number against it.
     let bonus = match head.len() {
@@ -192,7 +191,7 @@ fn sample(
         }
         for (cell, column) in Cells::new(line.bytes, delimiter).zip(&mut columns) {
             match read(cell, mark) {
-                Cell::Number(value) | Cell::Grouped(value) => {
+                Cell::Number(value) | Cell::Grouped(value) | Cell::Bracketed(value) => {
                     column.numbers += 1;
                     if column.numbers == 1 {
                         column.unit = with_unit(cell, mark).map(|(_, unit)| unit);

@@ -34,6 +34,8 @@ pub(super) struct Table {
     pub(super) cut: Option<usize>,
     /// The first line with thousands marks.
     pub(super) grouped: Option<usize>,
+    /// The first line with brackets in place of a minus.
+    pub(super) bracketed: Option<usize>,
 }
 
 impl Table {

@@ -21,6 +21,8 @@ use crate::signal::SampleRate;
 const LONGEST_GAP: f64 = 30.0;
 /// The least that is kept as a run of its own, in rows and in seconds.
 const SHORTEST_RUN: (usize, f64) = (10, 0.5);
+/// Dates as days: 1954 to 2119 counted from 1900, as spreadsheets do. Common practice.
+const DATES: std::ops::Range<f64> = 20_000.0..80_000.0;
 /// How many gaps are listed one by one.
 const LISTED: usize = 10;
 
@@ -91,7 +93,7 @@ fn from_stamps(
     let unit = match columns.time_unit {
         Some(unit) => unit,
         None => {
-            let unit = likely_unit(grid.period, stated.rate_hz.map(|(hz, _)| hz))?;
+            let unit = likely_unit(first, grid.period, stated.rate_hz.map(|(hz, _)| hz))?;
             told.note(TextNote::TimeUnitGuessed(unit), None);
             unit
         }
@@ -101,7 +103,8 @@ fn from_stamps(
         list.extend(rows.iter().map(|row| table.line_of(*row)));
         list
     };
-    if clock {
+    let is_date = unit == TimeUnit::Day && DATES.contains(&first);
+    if clock || is_date {
         told.note(TextNote::ClockTime, None);
     }
     if let Some(row) = stamps.wrapped {
@@ -113,8 +116,9 @@ fn from_stamps(
         told.note(TextNote::TimeRestarts, Some(table.line_of(run.rows.start)));
     }
     let seconds = unit_seconds(unit);
-    if unit != TimeUnit::Clock && unit != TimeUnit::SampleNumber && first.abs() > 1.5 * grid.period
-    {
+    let counts_from_zero =
+        !matches!(unit, TimeUnit::Clock | TimeUnit::SampleNumber | TimeUnit::Day);
+    if counts_from_zero && first.abs() > 1.5 * grid.period {
         told.note(TextNote::StartsLater(first * seconds), None);
     }
     if let Some(jitter) = grid.jitter.filter(|_| unit != TimeUnit::SampleNumber) {
@@ -229,14 +233,22 @@ fn split(grid: &Grid, period_seconds: f64, table: &Table, told: &mut Told) -> Ve
 }
 
 /// The unit that makes the period one of an ECG: the stated rate, else 20 Hz to 10 kHz. The ranges
-/// do not overlap, since a heart beats a thousand times slower in the next unit.
-fn likely_unit(period: f64, stated: Option<f64>) -> Option<TimeUnit> {
-    let units = [TimeUnit::Second, TimeUnit::Millisecond, TimeUnit::Microsecond];
+/// do not overlap, since a heart beats a thousand times slower in the next unit. Days are only likely
+/// where they count from a calendar's zero to now, as the dates of spreadsheets do.
+fn likely_unit(first: f64, period: f64, stated: Option<f64>) -> Option<TimeUnit> {
+    let units = [
+        TimeUnit::Second,
+        TimeUnit::Millisecond,
+        TimeUnit::Microsecond,
+        TimeUnit::Nanosecond,
+        TimeUnit::Day,
+    ];
+    let units = || units.iter().filter(|unit| **unit != TimeUnit::Day || DATES.contains(&first));
     let hz = |unit: TimeUnit| 1.0 / (period * unit_seconds(unit));
     let near =
-        |unit: &TimeUnit| stated.is_some_and(|stated| (hz(*unit) / stated - 1.0).abs() < 0.05);
-    let likely = |unit: &TimeUnit| (19.9..=10_050.0).contains(&hz(*unit));
-    units.iter().find(|unit| near(unit)).or_else(|| units.iter().find(|unit| likely(unit))).copied()
+        |unit: &&TimeUnit| stated.is_some_and(|stated| (hz(**unit) / stated - 1.0).abs() < 0.05);
+    let likely = |unit: &&TimeUnit| (19.9..=10_050.0).contains(&hz(**unit));
+    units().find(near).or_else(|| units().find(likely)).copied()
 }
 
 const fn unit_seconds(unit: TimeUnit) -> f64 {
@@ -244,7 +256,10 @@ const fn unit_seconds(unit: TimeUnit) -> f64 {
         TimeUnit::Second | TimeUnit::Clock | TimeUnit::SampleNumber => 1.0,
         TimeUnit::Millisecond => 1e-3,
         TimeUnit::Microsecond => 1e-6,
+        TimeUnit::Nanosecond => 1e-9,
         TimeUnit::Minute => 60.0,
+        TimeUnit::Hour => 3600.0,
+        TimeUnit::Day => 86_400.0,
     }
 }
 
@@ -254,11 +269,14 @@ mod tests {
 
     #[test]
     fn the_unit_follows_from_a_plausible_rate() {
-        assert_eq!(likely_unit(0.004, None), Some(TimeUnit::Second));
-        assert_eq!(likely_unit(4.0, None), Some(TimeUnit::Millisecond));
-        assert_eq!(likely_unit(4000.0, None), Some(TimeUnit::Microsecond));
-        assert_eq!(likely_unit(0.1, Some(10.0)), Some(TimeUnit::Second));
-        assert_eq!(likely_unit(1e9, None), None);
+        assert_eq!(likely_unit(0.0, 0.004, None), Some(TimeUnit::Second));
+        assert_eq!(likely_unit(0.0, 4.0, None), Some(TimeUnit::Millisecond));
+        assert_eq!(likely_unit(0.0, 4000.0, None), Some(TimeUnit::Microsecond));
+        assert_eq!(likely_unit(0.0, 0.1, Some(10.0)), Some(TimeUnit::Second));
+        assert_eq!(likely_unit(0.0, 4e6, None), Some(TimeUnit::Nanosecond));
+        assert_eq!(likely_unit(46_083.4, 4.63e-8, None), Some(TimeUnit::Day));
+        assert_eq!(likely_unit(0.0, 4.63e-8, None), None);
+        assert_eq!(likely_unit(0.0, 1e10, None), None);
     }
 
     #[test]

@@ -139,7 +139,7 @@ pub(super) fn settle_units(
         match signal.unit {
             ValueUnit::Unstated => told.note(TextNote::UnitUnknown, None),
             ValueUnit::Counts => told.note(TextNote::Uncalibrated, None),
-            ValueUnit::Volt | ValueUnit::Microvolt => {
+            ValueUnit::Volt | ValueUnit::Microvolt | ValueUnit::Nanovolt => {
                 told.note(TextNote::UnitConverted(signal.unit), None);
             }
             ValueUnit::Millivolt => {}

@@ -205,8 +205,12 @@ mod tests {
 
     #[test]
     fn a_scaled_unit_is_not_taken_for_the_plain_one() {
-        for head in ["ecg (10^-3 V)", "ecg (m V)", "ECG (10 uV)", "U (0.1 mV)"] {
+        for head in ["ecg (10^-2 V)", "ECG (10 uV)", "U (0.1 mV)"] {
             assert_eq!(name_and_unit(head).1, None, "{head}");
+        }
+        for head in ["ecg (10^-3 V)", "ecg (m V)", "ecg [x10-3 V]", "ecg / m V"] {
+            let milli = Some(Unit::Value(ValueUnit::Millivolt));
+            assert_eq!(name_and_unit(head), ("ecg".to_owned(), milli), "{head}");
         }
     }
 }

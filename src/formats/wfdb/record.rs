@@ -195,7 +195,7 @@ fn signal(
     let named = unit::voltage(&line.unit);
     match named {
         None => say(WfdbNote::NoVoltage { signal: signal(), unit: line.unit.clone() }),
-        Some(ValueUnit::Volt | ValueUnit::Microvolt) => {
+        Some(ValueUnit::Volt | ValueUnit::Microvolt | ValueUnit::Nanovolt) => {
             say(WfdbNote::Converted { signal: signal(), unit: line.unit.clone() });
         }
         Some(_) => {}

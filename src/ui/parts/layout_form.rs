@@ -19,19 +19,23 @@ const DELIMITERS: [(Delimiter, &str); 5] = [
 const DECIMAL_MARKS: [(DecimalMark, &str); 2] =
     [(DecimalMark::Point, "page.layout.point"), (DecimalMark::Comma, "page.layout.comma")];
 
-const TIME_UNITS: [(TimeUnit, &str); 6] = [
+const TIME_UNITS: [(TimeUnit, &str); 9] = [
     (TimeUnit::Second, "page.layout.second"),
     (TimeUnit::Millisecond, "page.layout.millisecond"),
     (TimeUnit::Microsecond, "page.layout.microsecond"),
+    (TimeUnit::Nanosecond, "page.layout.nanosecond"),
     (TimeUnit::Minute, "page.layout.minute"),
+    (TimeUnit::Hour, "page.layout.hour"),
+    (TimeUnit::Day, "page.layout.day"),
     (TimeUnit::Clock, "page.layout.clock"),
     (TimeUnit::SampleNumber, "page.layout.sample_number"),
 ];
 
-const VALUE_UNITS: [(ValueUnit, &str); 5] = [
+const VALUE_UNITS: [(ValueUnit, &str); 6] = [
     (ValueUnit::Volt, "page.layout.volt"),
     (ValueUnit::Millivolt, "page.layout.millivolt"),
     (ValueUnit::Microvolt, "page.layout.microvolt"),
+    (ValueUnit::Nanovolt, "page.layout.nanovolt"),
     (ValueUnit::Counts, "page.layout.counts"),
     (ValueUnit::Unstated, "page.layout.unstated"),
 ];
