@@ -64,6 +64,7 @@ fn text_errors() -> Vec<TextError> {
         TextError::CommaForBoth { line: 4, file: file() },
         TextError::CommaInThousands { line: 252, file: file() },
         TextError::BothMarks { line: 2, file: file() },
+        TextError::JsonWithoutTable { file: file() },
         TextError::NoSuchColumn { column: 5, columns: 2, file: file() },
         TextError::Rate(UnusableRate(-250.0)),
         TextError::SeveralFiles { count: 4 },
@@ -202,6 +203,8 @@ fn text_notes() -> Vec<TextNote> {
     let mut all = vec![
         TextNote::MarkStripped,
         TextNote::Encoding(named("windows-1252")),
+        TextNote::JsonSetOut,
+        TextNote::NamesBesideValues,
         TextNote::DecimalComma,
         TextNote::CommaSeparates,
         TextNote::ThousandsParted,

@@ -54,6 +54,11 @@ pub enum TextError {
         /// The file.
         file: String,
     },
+    /// JSON of a form that holds no table.
+    JsonWithoutTable {
+        /// The file.
+        file: String,
+    },
     /// A chosen column is not there.
     NoSuchColumn {
         /// The chosen column, counted from 1.
@@ -91,6 +96,7 @@ impl TextError {
                 phrase!("faults.text.comma_in_thousands", line, file)
             }
             Self::BothMarks { line, file } => phrase!("faults.text.both_marks", line, file),
+            Self::JsonWithoutTable { file } => phrase!("faults.text.json_without_table", file),
             Self::NoSuchColumn { column, columns, file } => {
                 phrase!("faults.text.no_such_column", column, columns, file)
             }
@@ -108,6 +114,7 @@ impl TextError {
             Self::CommaForBoth { .. } => phrase!("faults.remedy.text.semicolons"),
             Self::CommaInThousands { .. } => phrase!("faults.remedy.text.no_thousands"),
             Self::BothMarks { .. } => phrase!("faults.remedy.text.one_mark"),
+            Self::JsonWithoutTable { .. } => phrase!("faults.remedy.text.as_csv"),
             Self::NoSuchColumn { .. } => phrase!("faults.remedy.text.column_shown"),
             Self::Rate(_) => phrase!("faults.remedy.text.rate"),
             Self::SeveralFiles { .. } => phrase!("faults.remedy.text.one_by_one"),

@@ -21,6 +21,12 @@ pub(super) struct Header {
 }
 
 impl Header {
+    /// Takes these names, with the units in them, in place of what stands above the table.
+    pub(super) fn rename(&mut self, names: &[String]) {
+        let read = names.iter().map(|name| name_and_unit(name));
+        (self.names, self.units) = read.unzip();
+    }
+
     /// What the column of the time is called.
     pub(super) fn name(&self, time: TimeColumn) -> String {
         match time {

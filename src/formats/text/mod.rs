@@ -13,6 +13,8 @@ mod encoding;
 mod fault;
 mod grid;
 mod header;
+mod json;
+mod labelled;
 mod labels;
 mod layout;
 mod likely_rate;
@@ -73,12 +75,27 @@ pub(super) fn open(
     if decoded.encoding != "UTF-8" {
         told.note(TextNote::Encoding(decoded.encoding.to_owned()), None);
     }
-    read(decoded.text.as_bytes(), decoded.encoding, file, choices, told, progress)
+    let encoding = decoded.encoding;
+    match json::table(&decoded.text) {
+        Some(json::Json::NoTable) => return Err(TextError::JsonWithoutTable { file }.into()),
+        Some(json::Json::Table(table)) => {
+            told.note(TextNote::JsonSetOut, None);
+            return read(table.as_bytes(), &[], encoding, file, choices, told, progress);
+        }
+        None => {}
+    }
+    if let Some(labelled) = labelled::unlabelled(decoded.text.as_bytes()) {
+        told.note(TextNote::NamesBesideValues, None);
+        let text = labelled.text.as_bytes();
+        return read(text, &labelled.names, encoding, file, choices, told, progress);
+    }
+    read(decoded.text.as_bytes(), &[], encoding, file, choices, told, progress)
 }
 
-/// Reads a decoded text.
+/// Reads a decoded text. `names`: those of its columns, where they stood beside the values.
 fn read(
     text: &[u8],
+    names: &[String],
     encoding: &str,
     file: String,
     choices: &Choices,
@@ -90,6 +107,9 @@ fn read(
         return Err(doubt.error(file).into());
     }
     let mut header = header::read(&shape, shape.columns.len());
+    if names.len() == shape.columns.len() {
+        header.rename(names);
+    }
     for (unit, sample) in header.units.iter_mut().zip(&shape.columns) {
         *unit = unit.or(sample.unit);
     }

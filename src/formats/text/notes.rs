@@ -26,6 +26,10 @@ pub enum TextNote {
     MarkStripped,
     /// The text is not UTF-8.
     Encoding(String),
+    /// The file is JSON.
+    JsonSetOut,
+    /// The names of the columns stand beside each value.
+    NamesBesideValues,
     /// Something other than a comma separates the columns.
     DelimiterGuessed(Delimiter),
     /// Commas between two columns of whole numbers may as well stand before decimals.
@@ -168,6 +172,8 @@ impl TextNote {
         match self {
             Self::MarkStripped => phrase!("repairs.text.mark_stripped"),
             Self::Encoding(encoding) => phrase!("repairs.text.encoding", encoding),
+            Self::JsonSetOut => phrase!("repairs.text.json_set_out"),
+            Self::NamesBesideValues => phrase!("repairs.text.names_beside_values"),
             Self::DelimiterGuessed(delimiter) => {
                 let by = separated_by(*delimiter);
                 phrase!("repairs.text.delimiter_guessed", by)
