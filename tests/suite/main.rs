@@ -34,6 +34,7 @@ mod text_anything;
 mod text_choices;
 mod text_faults;
 mod text_marks;
+mod text_reference;
 mod text_runs;
 mod text_shapes;
 mod wav_files;
