@@ -55,7 +55,8 @@ fn differences(known: &Known, opened: &Opened) -> Vec<String> {
     let one = largest * f64::from(f32::EPSILON);
     let mut wrong = Vec::new();
     let mut same = |what: &str, found: f64, known: f64, allowed: f64| {
-        if !((found - known).abs() <= allowed) {
+        let is_same = (found - known).abs() <= allowed;
+        if !is_same {
             wrong.push(format!("{what}: {found}, not {known}"));
         }
     };

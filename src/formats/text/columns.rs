@@ -6,7 +6,7 @@
 
 use super::super::{Choices, TimeColumn, TimeUnit, ValueUnit};
 use super::header::Header;
-use super::notes::LeftOut;
+use super::note_words::LeftOut;
 use super::shape::ColumnSample;
 use super::unit_words::{Unit, names_mark, names_sample_number, names_time};
 use std::ops::Range;

@@ -43,7 +43,8 @@ mod unit_words;
 
 pub use fault::TextError;
 pub use line_list::LineList;
-pub use notes::{LeftOut, TextNote};
+pub use note_words::LeftOut;
+pub use notes::TextNote;
 
 use super::{Choices, Format, NeedsRate, OpenError, Opened, Opening, SourceFile, sniff};
 use crate::signal::{Progress, SampleRate};

@@ -1,8 +1,20 @@
 //! What notes call delimiters, units, and the reasons to leave a column out.
 
 use super::super::{Delimiter, TimeUnit, ValueUnit};
-use super::LeftOut;
 use crate::words::{Phrase, phrase};
+
+/// Why a column of numbers was not taken for a trace.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LeftOut {
+    /// The same value everywhere.
+    Constant,
+    /// Two values only: a switch.
+    Switch,
+    /// A number that counts up.
+    Counter,
+    /// Words that are the same on all rows, or others on nearly every one.
+    Words,
+}
 
 pub(super) const fn separated_by(delimiter: Delimiter) -> Phrase {
     match delimiter {

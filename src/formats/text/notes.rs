@@ -2,21 +2,8 @@
 
 use super::super::{Delimiter, TimeUnit, ValueUnit};
 use super::line_list::LineList;
-use super::note_words::{left_out_because, separated_by, time_unit_name, unit_name};
+use super::note_words::{LeftOut, left_out_because, separated_by, time_unit_name, unit_name};
 use crate::words::{Phrase, phrase, shown_as_said};
-
-/// Why a column of numbers was not taken for a trace.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum LeftOut {
-    /// The same value everywhere.
-    Constant,
-    /// Two values only: a switch.
-    Switch,
-    /// A number that counts up.
-    Counter,
-    /// Words that are the same on all rows, or others on nearly every one.
-    Words,
-}
 
 /// What the text reader guessed or repaired.
 #[derive(Clone, Debug, PartialEq)]
