@@ -127,7 +127,7 @@ mod tests {
         };
         assert_eq!(set_out("[0.5, null, -1e-3]"), "0.5\nnull\n-0.001\n");
         assert_eq!(set_out("[[0, 0.5], [4, 0.6]]"), "0\t0.5\n4\t0.6\n");
-        let objects = r#"[{"ms": 0, "mV": 0.5}, {"mV": 0.6, "ms": 4}]"#;
+        let objects = r#"[{"mV": 0.5, "ms": 0}, {"ms": 4, "mV": 0.6}]"#;
         assert_eq!(set_out(objects), "mV\tms\n0.5\t0\n0.6\t4\n");
         assert_eq!(
             set_out(&format!(r#"{{"rate_hz": 250, "rows": {objects}}}"#)),

@@ -33,6 +33,9 @@ pub(super) fn name_and_unit(head: &str) -> (String, Option<Unit>) {
     {
         return (name.trim().to_owned(), Some(found));
     }
+    if let Some((name, inside)) = scaled_unit(head) {
+        return (name.to_owned(), inside);
+    }
     if let Some((name, last)) = head.rsplit_once(|sign: char| " _/,-:".contains(sign))
         // Half of what stands in brackets is another unit: `(10^-3 V)`.
         && !(head.ends_with([')', ']']) && name.contains(['(', '[']))
@@ -47,6 +50,24 @@ pub(super) fn name_and_unit(head: &str) -> (String, Option<Unit>) {
         return found;
     }
     (head.to_owned(), value_unit_in(head))
+}
+
+/// `ecg / m V`, `ecg 10^-3 V`: a unit of two words, which is not the one of its second word alone; none when
+/// the first is a scale without a unit of ours.
+fn scaled_unit(head: &str) -> Option<(&str, Option<Unit>)> {
+    let (rest, last) = head.rsplit_once(' ')?;
+    let rest = rest.trim_end();
+    let from = rest.rfind([' ', '/', ',']).map_or(0, |at| at + 1);
+    let (name, scale) = rest.split_at_checked(from)?;
+    // A number alone is a channel's: `lead 2 mV`.
+    let ten = scale.trim_start_matches(['x', '×', '*']);
+    let exponent = ten.strip_prefix("10").or_else(|| ten.strip_prefix("1e"));
+    let is_power =
+        exponent.is_some_and(|rest| rest.starts_with(|sign: char| !sign.is_ascii_digit()));
+    let is_scale = is_power || ["m", "u", "µ", "μ", "n", "k"].contains(&scale);
+    let both = || unit(&format!("{scale} {last}"));
+    (is_scale && matches!(unit(last), Some(Unit::Value(_))) && !head.ends_with([')', ']']))
+        .then(|| (name.trim_end_matches([' ', '/', ',', ':']), both()))
 }
 
 /// `timeMs`, `ecgMv`, `leadImV`: a unit joined to the name and told by its capitals.
@@ -176,9 +197,18 @@ mod tests {
     #[test]
     fn a_unit_is_found_in_any_usual_place() {
         let milli = Some(Unit::Value(ValueUnit::Millivolt));
-        for head in
-            ["ecg_mV", "ECG (mV)", "lead I [mV]", "I/mV", "ecg, mV", "ecgMv", "EKG in mV", "mV"]
-        {
+        for head in [
+            "ecg_mV",
+            "lead 2 mV",
+            "lead 10 mV",
+            "ECG (mV)",
+            "lead I [mV]",
+            "I/mV",
+            "ecg, mV",
+            "ecgMv",
+            "EKG in mV",
+            "mV",
+        ] {
             assert_eq!(name_and_unit(head).1, milli, "{head}");
         }
         for head in ["U [µV]", "I/uV", "ecg_μV", "I (microvolts)"] {
@@ -205,10 +235,10 @@ mod tests {
 
     #[test]
     fn a_scaled_unit_is_not_taken_for_the_plain_one() {
-        for head in ["ecg (10^-2 V)", "ECG (10 uV)", "U (0.1 mV)"] {
+        for head in ["ecg (10^-2 V)", "ecg / 10^-2 V", "ECG (10 uV)", "U (0.1 mV)"] {
             assert_eq!(name_and_unit(head).1, None, "{head}");
         }
-        for head in ["ecg (10^-3 V)", "ecg (m V)", "ecg [x10-3 V]", "ecg / m V"] {
+        for head in ["ecg (10^-3 V)", "ecg (m V)", "ecg [x10-3 V]", "ecg / m V", "ecg, 10^-3 V"] {
             let milli = Some(Unit::Value(ValueUnit::Millivolt));
             assert_eq!(name_and_unit(head), ("ecg".to_owned(), milli), "{head}");
         }
