@@ -95,7 +95,7 @@ fn likeness(recording: &Recording, beat: &Beat, typical: &MedianBeat) -> Option<
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::analysis::{Intervals, Polarity, Standing};
+    use crate::analysis::{Corrected, Intervals, Polarity};
     use crate::signal::{Landmarks, SampleRate, VoltageUnit};
 
     #[test]
@@ -109,13 +109,11 @@ mod tests {
         let mut landmarks = Landmarks::default();
         landmarks.set(Landmark::R, Some(SampleIndex::new(40)));
         let rate = SampleRate::new(250.0).unwrap();
-        let beat = |r| Beat {
-            r: SampleIndex::new(r),
-            landmarks: Landmarks::default(),
-            standing: Standing::Counts,
-        };
+        let beat = |r| Beat::at(SampleIndex::new(r));
         let reading = Reading {
             polarity: Polarity::Upright,
+            found: Vec::new(),
+            corrected: Corrected::default(),
             beats: vec![beat(10), beat(50), beat(150), beat(250), beat(350)],
             median: Some(MedianBeat { samples: typical, rate, landmarks, n: 4 }),
             intervals: Intervals::default(),

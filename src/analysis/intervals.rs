@@ -56,7 +56,7 @@ fn milliseconds(recording: &Recording, from: SampleIndex, to: SampleIndex) -> Op
 mod tests {
     use super::*;
     use crate::analysis::WhySetAside;
-    use crate::signal::{Hole, HoleCause, Landmarks, SampleRate, SampleSpan, VoltageUnit};
+    use crate::signal::{Hole, HoleCause, SampleRate, SampleSpan, VoltageUnit};
 
     fn recording(hole: Option<SampleSpan>) -> Recording {
         Recording {
@@ -70,7 +70,7 @@ mod tests {
     }
 
     fn beat(r: usize) -> Beat {
-        Beat { r: SampleIndex::new(r), landmarks: Landmarks::default(), standing: Standing::Counts }
+        Beat::at(SampleIndex::new(r))
     }
 
     #[test]

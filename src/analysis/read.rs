@@ -4,6 +4,7 @@
 //! is measured across a hole or an unusable stretch, and no beat is marked in one.
 
 use super::beats;
+use super::edits::{BeatEdits, Corrected, PlacedBeat, closest};
 use super::filter::Filter;
 use super::intervals::measure;
 use super::measurement::Intervals;
@@ -33,6 +34,15 @@ const WORTH_A_WORD: Seconds = Seconds::new(1.5);
 
 /// Finds the beats of a trace and measures them.
 pub fn read(recording: &Recording, progress: &mut dyn Progress) -> Reading {
+    read_corrected(recording, &BeatEdits::default(), progress)
+}
+
+/// The same, measured on the beats as a student has corrected them.
+pub fn read_corrected(
+    recording: &Recording,
+    edits: &BeatEdits,
+    progress: &mut dyn Progress,
+) -> Reading {
     if recording.is_muscle() {
         return not_a_heart();
     }
@@ -57,21 +67,34 @@ pub fn read(recording: &Recording, progress: &mut dyn Progress) -> Reading {
     let quiet = if spiky { without_hum(&smooth, hum, rate) } else { quiet };
     let light = Filter::band_pass(rate, LIGHT.0, LIGHT.1).apply(&quiet);
     let placed = beats::place(&light, &marks, rate, &unusable);
+    let found: Vec<SampleIndex> = placed.r.iter().copied().map(SampleIndex::new).collect();
+    let (corrected_beats, corrected) = corrected_within(recording, edits, &found);
+    let placed = if corrected == Corrected::default() {
+        placed
+    } else {
+        let r = corrected_beats.iter().map(|beat| beat.r.get()).collect();
+        beats::stay(&light, r, rate, &unusable)
+    };
     let standings = beats::standings(&light, &placed.r, rate, &unusable);
     let polarity = quality::polarity(&light, &placed, rate);
     progress.at(0.7);
-    let r: Vec<SampleIndex> = placed.r.iter().copied().map(SampleIndex::new).collect();
     // Hum would drown the first and last slopes of a complex.
     let tremor = worth_a_word(quality::tremor(&quiet, rate, placed.height, &unusable), rate);
     let motion =
         worth_a_word(quality::motion(&quiet, &placed.r, rate, placed.height, &unusable), rate);
     let quiet = Recording { samples: quiet.into(), ..usable.clone() };
+    let r: Vec<SampleIndex> = corrected_beats.iter().map(|beat| beat.r).collect();
     let landmarks = delineate(&quiet, &r, polarity);
-    let beats: Vec<Beat> = r
+    let beats: Vec<Beat> = corrected_beats
         .into_iter()
         .zip(landmarks)
         .zip(standings)
-        .map(|((r, landmarks), standing)| Beat { r, landmarks, standing })
+        .map(|((PlacedBeat { r, origin, word }, landmarks), standing)| Beat {
+            r,
+            origin,
+            landmarks,
+            standing: standing.with_word(word),
+        })
         .collect();
     progress.at(0.9);
     let mut findings = vec![
@@ -96,16 +119,33 @@ pub fn read(recording: &Recording, progress: &mut dyn Progress) -> Reading {
         polarity,
         median: median_beat(&usable, &beats, polarity),
         intervals: measure(&usable, &beats),
+        found,
         beats,
+        corrected,
         findings,
     }
+}
+
+/// The beats after the edits. What an edit puts beyond the trace or where nothing was recorded is no beat.
+fn corrected_within(
+    recording: &Recording,
+    edits: &BeatEdits,
+    found: &[SampleIndex],
+) -> (Vec<PlacedBeat>, Corrected) {
+    let (mut beats, corrected) = edits.over(found, closest(recording.rate));
+    beats.retain(|beat| {
+        beat.r.get() < recording.samples.len() && recording.hole_at(beat.r).is_none()
+    });
+    (beats, corrected)
 }
 
 /// Muscle has spikes, and a detector would count them; calling them beats would be wrong.
 fn not_a_heart() -> Reading {
     Reading {
         polarity: Polarity::Unclear,
+        found: Vec::new(),
         beats: Vec::new(),
+        corrected: Corrected::default(),
         median: None,
         intervals: Intervals::default(),
         findings: vec![about(FindingKind::Muscle, Severity::Limits, Vec::new())],

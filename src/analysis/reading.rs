@@ -1,5 +1,6 @@
 //! What was found in a trace.
 
+use super::edits::{BeatEdits, Corrected, closest};
 use super::measurement::Intervals;
 use crate::signal::{Landmark, Landmarks, SampleIndex, SampleRate, SampleSpan};
 use serde::{Deserialize, Serialize};
@@ -9,8 +10,12 @@ use serde::{Deserialize, Serialize};
 pub struct Reading {
     /// Which way up the trace is.
     pub polarity: Polarity,
-    /// The beats, in order.
+    /// Where beats were found, in order; corrections never change it.
+    pub found: Vec<SampleIndex>,
+    /// The beats, in order: those found, with the student's corrections laid over them.
     pub beats: Vec<Beat>,
+    /// How many of them were corrected.
+    pub corrected: Corrected,
     /// The typical beat, when there are enough that look alike.
     pub median: Option<MedianBeat>,
     /// What was measured over all beats that count.
@@ -19,15 +24,70 @@ pub struct Reading {
     pub findings: Vec<Finding>,
 }
 
+impl Reading {
+    /// The reading as it stands until the trace is read again with other edits: beats that stand where
+    /// they stood keep what is known of them, others have no points yet. Averages are the old ones.
+    #[must_use]
+    pub fn until_read_again(&self, edits: &BeatEdits, rate: SampleRate) -> Self {
+        let (placed, corrected) = edits.over(&self.found, closest(rate));
+        let known = |r: SampleIndex| {
+            let place = self.beats.binary_search_by_key(&r, |beat| beat.r).ok()?;
+            self.beats.get(place).copied()
+        };
+        let beats = placed.into_iter().map(|placed| {
+            let beat = known(placed.r).unwrap_or(Beat::at(placed.r));
+            Beat { origin: placed.origin, standing: beat.standing.with_word(placed.word), ..beat }
+        });
+        Self { beats: beats.collect(), corrected, ..self.clone() }
+    }
+}
+
 /// One heartbeat.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Beat {
     /// The peak of R, or the deepest point where the complex only goes down.
     pub r: SampleIndex,
+    /// Who put it there.
+    pub origin: Origin,
     /// The points of this cycle; those that can't be measured have no place.
     pub landmarks: Landmarks,
     /// Whether averages count it.
     pub standing: Standing,
+}
+
+impl Beat {
+    /// A found beat that counts, without points.
+    pub fn at(r: SampleIndex) -> Self {
+        let (origin, standing) = (Origin::Found, Standing::Counts);
+        Self { r, origin, landmarks: Landmarks::default(), standing }
+    }
+}
+
+/// Who put a beat where it is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Origin {
+    /// The detector.
+    #[default]
+    Found,
+    /// The student, who moved it there.
+    Moved,
+    /// The student, where the detector found none.
+    Added,
+}
+
+impl Origin {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::Found, Self::Moved, Self::Added];
+
+    /// The name used in message keys and tables.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Found => "found",
+            Self::Moved => "moved",
+            Self::Added => "added",
+        }
+    }
 }
 
 /// Whether a beat counts in averages.
@@ -40,16 +100,51 @@ pub enum Standing {
     SetAside(WhySetAside),
 }
 
+impl Standing {
+    /// The standing once the student has said whether to count the beat.
+    #[must_use]
+    pub fn with_word(self, word: Option<bool>) -> Self {
+        let by_hand = Self::SetAside(WhySetAside::ByHand);
+        match word {
+            Some(true) => Self::Counts,
+            Some(false) => by_hand,
+            None if self == by_hand => Self::Counts,
+            None => self,
+        }
+    }
+}
+
 /// Why a beat is left out of averages. None of these names a diagnosis.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum WhySetAside {
     /// Its shape differs from the usual beat of this trace.
     OtherShape,
-    /// It comes much earlier or later than its neighbours.
-    OtherTiming,
+    /// It comes early, and the next one waits.
+    Early,
+    /// It comes late, or one before it was missed.
+    Late,
     /// It lies in noise, or touches a hole.
     Unclear,
+    /// The student said so.
+    ByHand,
+}
+
+impl WhySetAside {
+    /// All of them.
+    pub const ALL: [Self; 5] =
+        [Self::OtherShape, Self::Early, Self::Late, Self::Unclear, Self::ByHand];
+
+    /// The name used in message keys and tables.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::OtherShape => "other_shape",
+            Self::Early => "early",
+            Self::Late => "late",
+            Self::Unclear => "unclear",
+            Self::ByHand => "by_hand",
+        }
+    }
 }
 
 /// Which way up the trace is.

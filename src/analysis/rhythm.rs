@@ -143,10 +143,10 @@ fn why_left_out(recording: &Recording, a: &Beat, b: &Beat) -> Option<WhyLeftOut>
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::signal::{Hole, HoleCause, Landmarks, SampleRate, SampleSpan, VoltageUnit};
+    use crate::signal::{Hole, HoleCause, SampleRate, SampleSpan, VoltageUnit};
 
     fn beat(r: usize) -> Beat {
-        Beat { r: SampleIndex::new(r), landmarks: Landmarks::default(), standing: Standing::Counts }
+        Beat::at(SampleIndex::new(r))
     }
 
     fn recording() -> Recording {
@@ -163,10 +163,10 @@ mod tests {
     #[test]
     fn what_is_left_out_says_why_and_parts_the_differences() {
         let mut beats = [500, 1300, 2110, 2500, 3710, 4520, 5360, 6170].map(beat);
-        beats[3].standing = Standing::SetAside(WhySetAside::OtherTiming);
+        beats[3].standing = Standing::SetAside(WhySetAside::Early);
         let rhythm = rhythm(&recording(), &beats);
         let why: Vec<_> = rhythm.intervals.iter().map(|rr| rr.left_out).collect();
-        let early = Some(WhyLeftOut::Beat(WhySetAside::OtherTiming));
+        let early = Some(WhyLeftOut::Beat(WhySetAside::Early));
         assert_eq!(why, [None, None, early, early, None, Some(WhyLeftOut::Hole), None]);
         // 800 and 810 are neighbours; 810 before the hole and 810 after it are not.
         let found = rhythm.variability.unwrap();

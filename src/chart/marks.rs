@@ -1,13 +1,14 @@
 //! What lies behind and above a trace: shaded stretches, holes, beats and the cursor.
 //!
-//! A beat that counts is a filled wedge, one set aside an open cross with its number in brackets.
-//! Where beats crowd, every 2nd, 5th, 10th … keeps its mark; those set aside always show.
+//! A beat that counts is a filled wedge, one set aside an open cross with its number in brackets. Where
+//! a student placed it the wedge is a diamond, and the cross has a diamond around it. Where beats
+//! crowd, every 2nd, 5th, 10th … keeps its mark; those set aside or placed by hand always show.
 
 use super::palette::Palette;
 use super::pen::{Drawn, Pen, Rect, Writing, written_width};
 use super::projection::Projection;
 use super::scene::{BeatMark, Look, Tone, TraceScene};
-use crate::analysis::Standing;
+use crate::analysis::{Origin, Standing};
 use crate::signal::SampleSpan;
 use crate::words::say;
 use plotters::prelude::DrawingBackend;
@@ -149,24 +150,36 @@ pub(super) fn draw_beats<DB: DrawingBackend>(
         scene.beats.iter().filter(|beat| view.shows(beat.at, scene.rate)).collect();
     let every = thinning(&in_view, scene, projection, text);
     let crowded = every > 1;
-    let (mut free_from, mut last_cross) = (f64::NEG_INFINITY, f64::NEG_INFINITY);
+    let (mut free_from, mut last_rare) = (f64::NEG_INFINITY, f64::NEG_INFINITY);
     for beat in in_view {
         let x = projection.x_of(beat.at, scene.rate);
         let counts = beat.standing == Standing::Counts;
+        let by_hand = beat.origin != Origin::Found;
         let chosen = beat.number.is_multiple_of(every);
-        let too_close = x - last_cross < CLOSEST_BEATS * scale;
-        if crowded && !chosen && (counts || too_close) {
+        let too_close = x - last_rare < CLOSEST_BEATS * scale;
+        let rare = !counts || by_hand;
+        if crowded && !chosen && (!rare || too_close) {
             continue;
         }
         let half = if chosen { 0.28 } else { 0.18 } * text;
         let row = top - 0.45 * text;
+        if rare {
+            last_rare = x;
+        }
+        let reach = 1.4 * half;
+        let diamond = [(x, row - reach), (x + reach, row), (x, row + reach), (x - reach, row)];
         let (ink, number) = if counts {
-            let corners = [(x - half, row - half), (x + half, row - half), (x, row + half)];
-            pen.shape(&corners, palette.beat)?;
+            let wedge = [(x - half, row - half), (x + half, row - half), (x, row + half)];
+            let corners = if by_hand { &diamond[..] } else { &wedge[..] };
+            pen.shape(corners, if by_hand { palette.student } else { palette.beat })?;
             (palette.beat, beat.number.to_string())
         } else {
-            last_cross = x;
             let weight = 1.5 * palette.line_weight * scale;
+            if by_hand {
+                let [top, ..] = diamond;
+                let around = [&diamond[..], &[top]].concat();
+                pen.line(&around, palette.student, palette.line_weight * scale)?;
+            }
             pen.line(&[(x - half, row - half), (x + half, row + half)], palette.set_aside, weight)?;
             pen.line(&[(x - half, row + half), (x + half, row - half)], palette.set_aside, weight)?;
             (palette.set_aside, format!("({})", beat.number))
@@ -251,6 +264,7 @@ mod tests {
         let beat = |number| BeatMark {
             number,
             at: SampleIndex::new(number * 80),
+            origin: Origin::Found,
             standing: match number {
                 3 => Standing::SetAside(WhySetAside::OtherShape),
                 _ => Standing::Counts,
@@ -274,6 +288,17 @@ mod tests {
         let Ink(r, g, b) = Palette::LIGHT.set_aside;
         let cross = format!("stroke=\"#{r:02X}{g:02X}{b:02X}\"");
         assert_eq!(svg.matches(&cross).count(), 2, "the two strokes of one cross");
+    }
+
+    #[test]
+    fn a_beat_placed_by_hand_is_a_diamond_and_always_shows() {
+        let mut crowd = beats(400);
+        let student = Palette::LIGHT.student;
+        let filled = format!("fill=\"#{:02X}{:02X}{:02X}\"", student.0, student.1, student.2);
+        crowd[160].origin = Origin::Added;
+        let svg = drawn(&crowd, &[], 32_100);
+        assert_eq!(svg.matches("<polygon").count(), 21, "every 20th of 400, and the one by hand");
+        assert_eq!(svg.matches(&filled).count(), 1);
     }
 
     #[test]

@@ -3,7 +3,7 @@
 use super::palette::Palette;
 use super::projection::{Frame, Projection};
 use super::viewport::{Bounds, Viewport};
-use crate::analysis::Standing;
+use crate::analysis::{Origin, Standing};
 use crate::signal::{Envelope, Hole, Landmark, SampleIndex, SampleRate, SampleSpan, VoltageUnit};
 use crate::words::Language;
 
@@ -60,6 +60,8 @@ pub struct BeatMark {
     pub number: usize,
     /// Where it is.
     pub at: SampleIndex,
+    /// Who put it there.
+    pub origin: Origin,
     /// Whether averages count it.
     pub standing: Standing,
 }

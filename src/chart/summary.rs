@@ -5,7 +5,7 @@
 
 use super::scene::{Role, TraceScene};
 use super::viewport::{Bounds, Viewport};
-use crate::analysis::Standing;
+use crate::analysis::{Origin, Standing};
 use crate::signal::{SampleIndex, VoltageUnit};
 use crate::words::{Language, decimal, say, say_with};
 
@@ -56,9 +56,12 @@ fn heights(scene: &TraceScene<'_>, view: &Viewport, language: Language) -> Optio
 
 fn beats(scene: &TraceScene<'_>, view: &Viewport, language: Language) -> Vec<String> {
     let in_view = scene.beats.iter().filter(|beat| view.shows(beat.at, scene.rate));
-    let (count, aside) = in_view.fold((0usize, 0usize), |(count, aside), beat| {
-        (count + 1, aside + usize::from(beat.standing != Standing::Counts))
-    });
+    let (mut count, mut aside, mut by_hand) = (0usize, 0usize, 0usize);
+    for beat in in_view {
+        count += 1;
+        aside += usize::from(beat.standing != Standing::Counts);
+        by_hand += usize::from(beat.origin != Origin::Found);
+    }
     let told = |key, number: usize| say_with(language, key, &[("beats", &number.to_string())]);
     let mut sentences = Vec::new();
     match count {
@@ -68,6 +71,9 @@ fn beats(scene: &TraceScene<'_>, view: &Viewport, language: Language) -> Vec<Str
     }
     if aside > 0 {
         sentences.push(told("chart.summary.set_aside", aside));
+    }
+    if by_hand > 0 {
+        sentences.push(told("chart.summary.by_hand", by_hand));
     }
     sentences
 }
@@ -133,7 +139,10 @@ mod tests {
     fn it_tells_what_is_in_view_and_nothing_else() {
         let envelope =
             Envelope::new((0..1000).map(|i| if i == 250 { 1.25 } else { -0.5 }).collect());
-        let beat = |number, at, standing| BeatMark { number, at: SampleIndex::new(at), standing };
+        let beat = |number, at, standing| {
+            let origin = if number == 2 { Origin::Moved } else { Origin::Found };
+            BeatMark { number, at: SampleIndex::new(at), origin, standing }
+        };
         let aside = Standing::SetAside(WhySetAside::Unclear);
         let beats =
             [beat(1, 250, Standing::Counts), beat(2, 400, aside), beat(3, 900, Standing::Counts)];
@@ -164,7 +173,7 @@ mod tests {
         assert_eq!(
             summary(&scene, Language::English),
             "From 2.00 s to 5.00 s of a recording of 10.00 s. Voltages from \u{2212}0.50 to 1.25 mV. \
-             2 beats in view. 1 of them set aside. Stretches without data in view: 1. \
+             2 beats in view. 1 of them set aside. Placed by the student: 1. Stretches without data in view: 1. \
              Points placed: R at 2.500 s, T end at 3.300 s. Points found by Beatwalk: R at 2.520 s. \
              Cursor at 2.500 s, value 1.25."
         );

@@ -219,9 +219,7 @@ fn finite(number: f64, otherwise: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::analysis::Standing;
     use crate::chart::{CSS_PX_PER_MM, Palette};
-    use crate::signal::Landmarks;
     use proptest::prelude::*;
 
     const BOUNDS: Bounds = Bounds { duration: Seconds::new(60.0), low: -0.4, high: 1.2 };
@@ -271,7 +269,7 @@ mod tests {
     fn one_cycle_is_framed_by_its_points_or_by_habit() {
         let envelope = Envelope::new((0..2500).map(|i| (i % 250) as f32).collect());
         let r = SampleIndex::new(1000);
-        let mut beat = Beat { r, landmarks: Landmarks::default(), standing: Standing::Counts };
+        let mut beat = Beat::at(r);
         let habit = Viewport::around(&beat, &envelope, rate());
         assert!((habit.start.seconds() - 3.7).abs() < 0.005, "{habit:?}");
         assert!((habit.end().seconds() - 4.5).abs() < 0.005, "{habit:?}");

@@ -26,7 +26,7 @@ impl<'a> Evidence<'a> {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Lesson {
     session: Session,
-    history: History,
+    history: History<Edit>,
 }
 
 impl Lesson {

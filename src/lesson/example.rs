@@ -2,7 +2,7 @@
 //!
 //! 1000 samples a second, one beat each 800 ms, 75 a minute: PR 140, QRS 88, QT 360 ms.
 
-use crate::analysis::{Beat, Polarity, Reading, Standing};
+use crate::analysis::{Beat, Corrected, Polarity, Reading};
 use crate::signal::{Landmark, Landmarks, Recording, SampleIndex, SampleRate, VoltageUnit};
 
 /// Where the points lie, in ms from the start of the beat; `intervals-01`, peaks and T onset added.
@@ -33,7 +33,9 @@ pub(crate) fn of_beats(count: usize) -> (Recording, Reading) {
     };
     let reading = Reading {
         polarity: Polarity::Upright,
+        found: beats.iter().map(|beat| beat.r).collect(),
         beats,
+        corrected: Corrected::default(),
         median: None,
         intervals: crate::analysis::Intervals::default(),
         findings: Vec::new(),
@@ -46,5 +48,5 @@ fn beat(start: usize) -> Beat {
     for (landmark, at) in PLACES {
         landmarks.set(landmark, Some(SampleIndex::new(start + at)));
     }
-    Beat { r: SampleIndex::new(start + 278), landmarks, standing: Standing::Counts }
+    Beat { landmarks, ..Beat::at(SampleIndex::new(start + 278)) }
 }

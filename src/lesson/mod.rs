@@ -11,6 +11,8 @@ mod by_hand;
 mod cautions;
 mod cleaning_words;
 mod command;
+mod correcting;
+mod correcting_words;
 mod events;
 #[cfg(test)]
 pub(crate) mod example;
@@ -33,6 +35,8 @@ pub use by_hand::{HandRate, HandRule, NoHandRate, Spanned, rate_by_hand, spanned
 pub use cautions::{Caution, CautionWords};
 pub use cleaning_words::cleaning_words;
 pub use command::{Command, Grip, Refusal};
+pub use correcting::{BeatCommand, BeatDeed, BeatEditor, BeatRefusal};
+pub use correcting_words::{aside_words, corrected_words, deed_words};
 pub use events::{CycleEvent, EventWords};
 pub use finding_words::FindingWords;
 pub use judge::judge;

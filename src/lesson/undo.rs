@@ -1,12 +1,22 @@
 //! Changes that can be taken back, and made again.
 //!
-//! Only marks and the choice of a beat are changes. Tries stay counted and a worked answer stays
-//! seen: taking them back would wipe the record that the teacher reads.
+//! In the walk only marks and the choice of a beat are changes. Tries stay counted and a worked answer
+//! stays seen: taking them back would wipe the record that the teacher reads.
 
 use super::{Answer, Grip};
 use crate::signal::{Landmark, SampleIndex};
 
-/// One change: what it is about, what stood before and what stands after it.
+/// Something that can be taken back.
+pub(super) trait Change: Clone {
+    /// What takes it back.
+    fn reversed(self) -> Self;
+    /// Whether all is as it was.
+    fn changes_nothing(&self) -> bool;
+    /// This change and the next as one, when both are parts of one movement.
+    fn joined(&self, next: &Self) -> Option<Self>;
+}
+
+/// One change of the walk: what it is about, what stood before and what stands after it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Edit {
     /// Another beat was chosen.
@@ -15,8 +25,8 @@ pub(super) enum Edit {
     Mark { r: SampleIndex, landmark: Landmark, before: Option<Answer>, after: Option<Answer> },
 }
 
-impl Edit {
-    const fn reversed(self) -> Self {
+impl Change for Edit {
+    fn reversed(self) -> Self {
         match self {
             Self::Beat { before, after } => Self::Beat { before: after, after: before },
             Self::Mark { r, landmark, before, after } => {
@@ -25,16 +35,16 @@ impl Edit {
         }
     }
 
-    fn changes_nothing(self) -> bool {
+    fn changes_nothing(&self) -> bool {
         match self {
             Self::Beat { before, after } => before == after,
             Self::Mark { before, after, .. } => before == after,
         }
     }
 
-    /// This change and the next as one, when both move the same mark.
-    fn joined(self, next: Self) -> Option<Self> {
-        match (self, next) {
+    /// Both move the same mark.
+    fn joined(&self, next: &Self) -> Option<Self> {
+        match (*self, *next) {
             (
                 Self::Mark { r, landmark, before, .. },
                 Self::Mark { r: r2, landmark: l2, after, .. },
@@ -45,42 +55,48 @@ impl Edit {
 }
 
 /// The changes so far, and those that were taken back.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub(super) struct History {
-    past: Vec<Edit>,
-    future: Vec<Edit>,
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct History<C> {
+    past: Vec<C>,
+    future: Vec<C>,
 }
 
-impl History {
+impl<C> Default for History<C> {
+    fn default() -> Self {
+        Self { past: Vec::new(), future: Vec::new() }
+    }
+}
+
+impl<C: Change> History<C> {
     /// Notes a change that was made. What was taken back before is gone then.
-    pub(super) fn note(&mut self, edit: Edit, grip: Grip) {
-        if edit.changes_nothing() {
+    pub(super) fn note(&mut self, change: C, grip: Grip) {
+        if change.changes_nothing() {
             return;
         }
         self.future.clear();
         let joined = match (grip, self.past.last()) {
-            (Grip::Held, Some(last)) => last.joined(edit),
+            (Grip::Held, Some(last)) => last.joined(&change),
             _ => None,
         };
         if joined.is_some() {
             self.past.pop();
         }
         // A drag that ends where it began leaves nothing to take back.
-        self.past.extend(Some(joined.unwrap_or(edit)).filter(|edit| !edit.changes_nothing()));
+        self.past.extend(Some(joined.unwrap_or(change)).filter(|change| !change.changes_nothing()));
     }
 
     /// The change that takes the last one back.
-    pub(super) fn undo(&mut self) -> Option<Edit> {
-        let edit = self.past.pop()?;
-        self.future.push(edit);
-        Some(edit.reversed())
+    pub(super) fn undo(&mut self) -> Option<C> {
+        let change = self.past.pop()?;
+        self.future.push(change.clone());
+        Some(change.reversed())
     }
 
     /// The change that was taken back last.
-    pub(super) fn redo(&mut self) -> Option<Edit> {
-        let edit = self.future.pop()?;
-        self.past.push(edit);
-        Some(edit)
+    pub(super) fn redo(&mut self) -> Option<C> {
+        let change = self.future.pop()?;
+        self.past.push(change.clone());
+        Some(change)
     }
 
     pub(super) const fn can_undo(&self) -> bool {

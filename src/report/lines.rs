@@ -4,7 +4,7 @@ use super::{Orientation, PlacementLine, ResultLine, SavedWork, Settings};
 use crate::analysis::{Measurement, Standing};
 use crate::lesson::{
     Answer, Evidence, FindingWords, LandmarkWords, Placement, ResultRow, ResultsTable, Session,
-    Step, TypicalRange, cleaning_words,
+    Step, TypicalRange, cleaning_words, corrected_words,
 };
 use crate::signal::{MarkKind, Recording, SampleRate, VoltageUnit};
 use crate::words::{Language, decimal, figure, say, say_with};
@@ -37,6 +37,8 @@ pub(super) fn facts(
     let signal = if recording.name.is_empty() { DASH } else { &recording.name };
     let filled = |key, places: &[(&str, &str)]| say_with(language, key, places);
     let taken = taken(&work.settings, recording.rate, language);
+    let corrected = corrected_words(reading.corrected, language)
+        .map(|value| ("beats.corrected.label", value));
     let noted = noted(recording, language).map(|notes| ("report.fact.notes", notes));
     [
         ("report.fact.file", file.to_owned()),
@@ -51,6 +53,7 @@ pub(super) fn facts(
         ),
     ]
     .into_iter()
+    .chain(corrected)
     .chain(taken)
     .chain(noted)
     .map(|(label, value)| (say(language, label).into_owned(), value))

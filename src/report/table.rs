@@ -5,7 +5,7 @@
 //! so that the tables of a class can be laid together.
 
 use super::SavedWork;
-use crate::analysis::{Beat, Standing, WhySetAside};
+use crate::analysis::{Beat, Standing};
 use crate::lesson::{Evidence, ResultsTable};
 use crate::signal::{Landmark, SampleIndex, SampleRate};
 
@@ -49,14 +49,16 @@ pub fn results_csv(work: &SavedWork, file: &str, results: &ResultsTable) -> Stri
 }
 
 /// The points of every beat, in seconds from the first sample: one row a beat, counted from 1.
-/// `standing` says whether averages count it, and if not why.
+/// `origin` says who put it there, `standing` whether averages count it, and if not why.
 pub fn landmarks_csv(file: &str, evidence: Evidence<'_>) -> String {
     let columns = Landmark::ALL.iter().map(|landmark| format!("{}_s", landmark.key()));
-    let head = ["file", "beat", "standing"].into_iter().map(str::to_owned).chain(columns).collect();
+    let head = ["file", "beat", "origin", "standing"];
+    let head = head.into_iter().map(str::to_owned).chain(columns).collect();
     let rows = evidence.reading.beats.iter().enumerate().map(|(place, beat)| {
         let rate = evidence.recording.rate;
         let points = Landmark::ALL.iter().map(|&landmark| moment(point(beat, landmark), rate));
-        let first = [harmless(file), (place + 1).to_string(), standing(beat).to_owned()];
+        let (origin, standing) = (beat.origin.key().to_owned(), standing(beat).to_owned());
+        let first = [harmless(file), (place + 1).to_string(), origin, standing];
         first.into_iter().chain(points).collect()
     });
     table(head, rows)
@@ -73,9 +75,7 @@ fn point(beat: &Beat, landmark: Landmark) -> Option<SampleIndex> {
 const fn standing(beat: &Beat) -> &'static str {
     match beat.standing {
         Standing::Counts => "counts",
-        Standing::SetAside(WhySetAside::OtherShape) => "other_shape",
-        Standing::SetAside(WhySetAside::OtherTiming) => "other_timing",
-        Standing::SetAside(WhySetAside::Unclear) => "unclear",
+        Standing::SetAside(why) => why.key(),
     }
 }
 

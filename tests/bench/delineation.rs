@@ -1,7 +1,7 @@
 //! Placing the points of every beat of an hour at 1000 Hz, and making its typical beat.
 
-use beatwalk::analysis::{Beat, Polarity, Standing, delineate, median_beat};
-use beatwalk::signal::{Landmarks, Recording, SampleIndex, SampleRate, VoltageUnit};
+use beatwalk::analysis::{Beat, Polarity, delineate, median_beat};
+use beatwalk::signal::{Recording, SampleIndex, SampleRate, VoltageUnit};
 use criterion::Criterion;
 use std::hint::black_box;
 
@@ -46,10 +46,7 @@ pub(crate) fn hour_of_points(criterion: &mut Criterion) {
 
 pub(crate) fn hour_of_beats(criterion: &mut Criterion) {
     let (recording, r) = hour();
-    let beats: Vec<Beat> = r
-        .into_iter()
-        .map(|r| Beat { r, landmarks: Landmarks::default(), standing: Standing::Counts })
-        .collect();
+    let beats: Vec<Beat> = r.into_iter().map(Beat::at).collect();
     criterion.bench_function("the typical beat of an hour at 1000 Hz", |bencher| {
         bencher.iter(|| median_beat(black_box(&recording), &beats, Polarity::Upright));
     });

@@ -3,7 +3,7 @@
 //! A frame lasts 16.7 ms at 60 frames a second. The SVG backend writes text for every point, so that
 //! a canvas is not slower than this on our side.
 
-use beatwalk::analysis::Standing;
+use beatwalk::analysis::{Origin, Standing};
 use beatwalk::chart::{BeatMark, Look, Palette, SvgText, TraceScene, Viewport, draw_trace, to_svg};
 use beatwalk::signal::{Envelope, SampleIndex, SampleRate, Seconds};
 use beatwalk::words::Language;
@@ -29,6 +29,7 @@ fn hour() -> Hour {
     let beats = (0..4500).map(|beat| BeatMark {
         number: beat + 1,
         at: SampleIndex::new(beat * 800 + 400),
+        origin: Origin::Found,
         standing: Standing::Counts,
     });
     Hour { rate, envelope: Envelope::new(samples.collect()), beats: beats.collect() }

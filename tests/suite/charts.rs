@@ -4,7 +4,7 @@
 //! signals are sums of bell curves: invented hearts with round numbers.
 
 use super::golden::assert_golden;
-use beatwalk::analysis::{Beat, Standing, WhySetAside, rhythm};
+use beatwalk::analysis::{Beat, Origin, Standing, WhySetAside, rhythm};
 use beatwalk::chart::{
     BeatMark, CSS_PX_PER_MM, CycleScene, Frame, Look, Palette, PointMark, Role, Shade, SvgText,
     TachogramScene, Tone, TraceScene, Viewport, draw_cycle, draw_tachogram, draw_trace, summary,
@@ -68,6 +68,7 @@ fn beats(count: usize, rate: SampleRate) -> Vec<BeatMark> {
         .map(|beat| BeatMark {
             number: beat + 1,
             at: sample(beat, 0.0, rate),
+            origin: Origin::Found,
             standing: match beat % 97 {
                 4 => Standing::SetAside(WhySetAside::OtherShape),
                 _ => Standing::Counts,
@@ -105,6 +106,19 @@ fn a_strip_at_true_paper_scale() {
     let beats = beats(12, rate);
     let scene = TraceScene { viewport, beats: &beats, ..scene(&envelope, rate) };
     assert_golden("strip.svg", &drawn(size, &scene, &PAPER));
+}
+
+/// Of eight beats a student added one, moved one, and moved one that is left out.
+#[test]
+fn beats_placed_by_hand_are_told_apart() {
+    let rate = rate(500.0);
+    let envelope = heart(6.4, rate);
+    let mut beats = beats(8, rate);
+    beats[1].origin = Origin::Added;
+    beats[4].origin = Origin::Moved;
+    beats[6].origin = Origin::Moved;
+    let scene = TraceScene { beats: &beats, ..scene(&envelope, rate) };
+    assert_golden("beats_by_hand.svg", &drawn((680, 240), &scene, &SCREEN));
 }
 
 #[test]
@@ -219,10 +233,10 @@ fn a_tachogram_joins_what_counts_and_crosses_what_does_not() {
             let early = place == 9;
             let swing = 40.0 * (std::f64::consts::TAU * f64::from(place) / 5.0).sin();
             let standing =
-                if early { Standing::SetAside(WhySetAside::OtherTiming) } else { Standing::Counts };
+                if early { Standing::SetAside(WhySetAside::Early) } else { Standing::Counts };
             let r = SampleIndex::new(at - if early { 120 } else { 0 });
             at = (at as f64 + 400.0 + swing) as usize;
-            Beat { r, landmarks: Landmarks::default(), standing }
+            Beat { standing, ..Beat::at(r) }
         })
         .collect();
     let envelope = heart(15.0, rate);

@@ -14,6 +14,7 @@ mod boundaries_invented;
 mod boundaries_tables;
 mod charts;
 mod cleaning;
+mod corrected_beats;
 mod demo_recordings;
 mod ec57;
 mod edf_files;

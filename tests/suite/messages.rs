@@ -5,7 +5,8 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The subjects of the message files.
-const SUBJECTS: [&str; 16] = [
+const SUBJECTS: [&str; 17] = [
+    "beats.",
     "app.",
     "page.",
     "demo.",

@@ -5,7 +5,9 @@
 //! `BEATWALK_REWRITE=1` and look at them.
 
 use super::golden::assert_golden;
-use beatwalk::analysis::{Beat, Intervals, Measurement, Polarity, Reading, Standing, WhySetAside};
+use beatwalk::analysis::{
+    Beat, Corrected, Intervals, Measurement, Polarity, Reading, Standing, WhySetAside,
+};
 use beatwalk::lesson::{Command, Evidence, Grip, Lesson, ResultsTable, Session, Step};
 use beatwalk::report::{
     Orientation, Report, SavedError, SavedReading, SavedRecording, SavedWork, landmarks_csv,
@@ -58,14 +60,16 @@ fn reading() -> Reading {
                 landmarks.set(landmark, Some(SampleIndex::new(number * 800 + at)));
             }
             let r = SampleIndex::new(number * 800 + 278);
-            Beat { r, landmarks, standing: Standing::Counts }
+            Beat { landmarks, ..Beat::at(r) }
         })
         .collect();
     beats[3].standing = Standing::SetAside(WhySetAside::OtherShape);
     beats[3].landmarks.set(Landmark::Q, None);
     Reading {
         polarity: Polarity::Upright,
+        found: beats.iter().map(|beat| beat.r).collect(),
         beats,
+        corrected: Corrected::default(),
         median: None,
         intervals: Intervals {
             pr_ms: Measurement::of(&[140.0, 140.0, 140.0]),

@@ -4,10 +4,10 @@
 //! (`tangent-*`) stand beside that code, which is not public.
 
 use beatwalk::analysis::{
-    Beat, Intervals, Measurement, QtCorrection, Standing, corrected_qt, measure, rhythm,
+    Beat, Intervals, Measurement, QtCorrection, corrected_qt, measure, rhythm,
 };
 use beatwalk::signal::{
-    Landmark, Landmarks, Milliseconds, Recording, SampleIndex, SampleRate, Seconds, VoltageUnit,
+    Landmark, Milliseconds, Recording, SampleIndex, SampleRate, Seconds, VoltageUnit,
 };
 use serde_json::Value;
 use std::path::Path;
@@ -58,7 +58,7 @@ fn beats(rr: impl IntoIterator<Item = usize>) -> Vec<Beat> {
 }
 
 fn beat(at: usize) -> Beat {
-    Beat { r: SampleIndex::new(at), landmarks: Landmarks::default(), standing: Standing::Counts }
+    Beat::at(SampleIndex::new(at))
 }
 
 /// The intervals between beats whose RR are given in ms.

@@ -6,7 +6,7 @@
 use crate::signal::{SampleRate, Seconds};
 
 /// No two beats are closer than this.
-const REFRACTORY: Seconds = Seconds::new(0.200);
+pub(crate) const REFRACTORY: Seconds = Seconds::new(0.200);
 
 /// One peak of the steepness.
 #[derive(Clone, Copy, Debug, PartialEq)]

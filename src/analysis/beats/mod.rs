@@ -17,7 +17,8 @@ mod standing;
 
 use crate::signal::{SampleRate, SampleSpan, Seconds};
 
-pub(crate) use place::{Placed, place};
+pub(crate) use candidates::REFRACTORY;
+pub(crate) use place::{Placed, place, stay};
 pub(crate) use slope::steepness;
 pub(crate) use standing::{Shape, correlation, standings};
 

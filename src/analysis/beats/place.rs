@@ -48,13 +48,8 @@ pub(crate) fn place(
     rate: SampleRate,
     unusable: &[SampleSpan],
 ) -> Placed {
-    let swings: Vec<Swing> = marks
-        .iter()
-        .filter_map(|&at| swing(light, at, rate, usable_around(at, unusable, light.len())))
-        .collect();
-    let up = median(swings.iter().map(|swing| swing.up)).unwrap_or(0.0);
-    let down = median(swings.iter().map(|swing| swing.down)).unwrap_or(0.0);
-    let downward = down > DOWN * up;
+    let swings = swings(light, marks, rate, unusable);
+    let (height, downward) = usual(&swings);
     let peak = |swing: &Swing| {
         let (usual, other) = ((swing.up, swing.top), (swing.down, swing.bottom));
         let (usual, other) = if downward { (other, usual) } else { (usual, other) };
@@ -63,7 +58,32 @@ pub(crate) fn place(
     let mut r: Vec<usize> = swings.iter().map(peak).collect();
     r.sort_unstable();
     r.dedup();
-    Placed { r, height: if downward { down } else { up }, downward }
+    Placed { r, height, downward }
+}
+
+/// The same for beats that stay exactly where they are.
+pub(crate) fn stay(
+    light: &[f32],
+    r: Vec<usize>,
+    rate: SampleRate,
+    unusable: &[SampleSpan],
+) -> Placed {
+    let (height, downward) = usual(&swings(light, &r, rate, unusable));
+    Placed { r, height, downward }
+}
+
+fn swings(light: &[f32], at: &[usize], rate: SampleRate, unusable: &[SampleSpan]) -> Vec<Swing> {
+    at.iter()
+        .filter_map(|&at| swing(light, at, rate, usable_around(at, unusable, light.len())))
+        .collect()
+}
+
+/// The usual height of R, and whether it points down.
+fn usual(swings: &[Swing]) -> (f32, bool) {
+    let up = median(swings.iter().map(|swing| swing.up)).unwrap_or(0.0);
+    let down = median(swings.iter().map(|swing| swing.down)).unwrap_or(0.0);
+    let downward = down > DOWN * up;
+    (if downward { down } else { up }, downward)
 }
 
 /// The unbroken stretch that a mark lies in.

@@ -86,11 +86,11 @@ pub(crate) fn standings(
         unusable.get(after).is_some_and(|span| span.overlaps(SampleSpan::new(from, to)))
     };
     // Across a hole nobody knows how many beats there were: each run is judged by itself.
-    let timely = r.chunk_by(|&from, &to| !broken(from, to)).flat_map(timely);
+    let untimely = r.chunk_by(|&from, &to| !broken(from, to)).flat_map(untimely);
     let reach = (rate.count(BEFORE), rate.count(AFTER));
     r.iter()
-        .zip(timely)
-        .map(|(&at, timely)| {
+        .zip(untimely)
+        .map(|(&at, untimely)| {
             let stretch = SampleSpan::new(at.saturating_sub(reach.0), at + reach.1);
             let after = unusable.partition_point(|span| span.end() <= stretch.start());
             let touched = unusable.get(after).is_some_and(|span| span.overlaps(stretch));
@@ -104,17 +104,15 @@ pub(crate) fn standings(
                 Standing::SetAside(WhySetAside::Unclear)
             } else if whole && !like {
                 Standing::SetAside(WhySetAside::OtherShape)
-            } else if !timely {
-                Standing::SetAside(WhySetAside::OtherTiming)
             } else {
-                Standing::Counts
+                untimely.map_or(Standing::Counts, Standing::SetAside)
             }
         })
         .collect()
 }
 
-/// For each beat of an unbroken run, whether it comes when its neighbours would have it.
-fn timely(r: &[usize]) -> Vec<bool> {
+/// For each beat of an unbroken run, how it comes otherwise than its neighbours would have it, if so.
+fn untimely(r: &[usize]) -> Vec<Option<WhySetAside>> {
     let intervals: Vec<f32> = r.windows(2).map(|pair| (pair[1] - pair[0]) as f32).collect();
     let usual = |i: usize| median(nearest(&intervals, i, USUAL).iter().copied());
     let early = |i: usize| {
@@ -128,7 +126,11 @@ fn timely(r: &[usize]) -> Vec<bool> {
         let (Some(before), Some(usual)) = (i.checked_sub(1), usual(i)) else { return false };
         intervals[before] > LATE * usual
     };
-    (0..r.len()).map(|i| !early(i) && !late(i)).collect()
+    let way = |i: usize| {
+        let early = early(i).then_some(WhySetAside::Early);
+        early.or_else(|| late(i).then_some(WhySetAside::Late))
+    };
+    (0..r.len()).map(way).collect()
 }
 
 /// Pearson's correlation coefficient; 0 when either side is constant.
@@ -148,9 +150,12 @@ mod tests {
     use super::*;
 
     #[test]
-    fn an_early_beat_is_not_timely_but_a_racing_or_slowing_heart_is() {
+    fn an_early_and_a_late_beat_are_untimely_but_a_racing_or_slowing_heart_is_not() {
         let early = [0, 800, 1600, 2050, 3200, 4000, 4800];
-        assert_eq!(timely(&early), [true, true, true, false, true, true, true]);
+        let (is_early, is_late) = (Some(WhySetAside::Early), Some(WhySetAside::Late));
+        assert_eq!(untimely(&early), [None, None, None, is_early, None, None, None]);
+        let late = [0, 800, 1600, 3200, 4000, 4800, 5600];
+        assert_eq!(untimely(&late), [None, None, None, is_late, None, None, None]);
         // 186 to 96 beats a minute in a minute, and the swing of breathing at 10 beats a breath.
         let mut at = 0.0f64;
         let slowing: Vec<usize> = (0..140)
@@ -160,7 +165,7 @@ mod tests {
                 (at * 1000.0) as usize
             })
             .collect();
-        assert!(timely(&slowing).into_iter().all(|timely| timely));
+        assert!(untimely(&slowing).iter().all(Option::is_none));
         let mut at = 0.0f64;
         let breathing: Vec<usize> = (0..60)
             .map(|i| {
@@ -168,7 +173,7 @@ mod tests {
                 at as usize
             })
             .collect();
-        assert!(timely(&breathing).into_iter().all(|timely| timely));
+        assert!(untimely(&breathing).iter().all(Option::is_none));
     }
 
     #[test]

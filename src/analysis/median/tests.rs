@@ -36,7 +36,7 @@ fn heart(hz: f64, count: usize) -> (Recording, Vec<Beat>) {
     let points = waves::delineate(&recording, &r, Polarity::Upright);
     let beats = r.into_iter().zip(points);
     let beats =
-        beats.map(|(r, landmarks)| Beat { r, landmarks, standing: Standing::Counts }).collect();
+        beats.map(|(r, landmarks)| Beat { landmarks, ..Beat::at(r) }).collect();
     (recording, beats)
 }
 
@@ -93,12 +93,7 @@ proptest! {
         let (mut recording, _) = heart(100.0, 1);
         recording.samples = samples.into();
         recording.rate = SampleRate::new(hz).unwrap();
-        let beat = |r| Beat {
-            r: SampleIndex::new(r),
-            landmarks: Landmarks::default(),
-            standing: Standing::Counts,
-        };
-        let beats: Vec<Beat> = r.into_iter().map(beat).collect();
+        let beats: Vec<Beat> = r.into_iter().map(|r| Beat::at(SampleIndex::new(r))).collect();
         if let Some(median) = median_beat(&recording, &beats, Polarity::Unclear) {
             prop_assert!(median.landmarks.at(Landmark::R).is_some());
             let length = median.samples.len();

@@ -1,11 +1,12 @@
-//! How a trace is taken: calibrated, turned over, with marks added by hand, a part of it, quietened.
+//! How a trace is taken: calibrated, turned over, with marks added by hand, a part of it, quietened, its
+//! beats corrected.
 //!
 //! [`Settings::prepare`] makes the recording that is worked on from the one that was opened, which is
-//! never altered. Marks by hand and the part are samples of the recording as opened, so that another
+//! never altered. Marks and beats by hand and the part are samples of the recording as opened, so that another
 //! part leaves them where they were; everything a student places later is a sample of the part.
 
 use super::{SavedError, Unknown};
-use crate::analysis::Cleaning;
+use crate::analysis::{BeatEdits, Cleaning};
 use crate::signal::{Calibration, Mark, Recording, SampleIndex, SampleSpan};
 use crate::words::phrase;
 use serde::{Deserialize, Serialize};
@@ -28,6 +29,9 @@ pub struct Settings {
     /// What is taken out of it before it is read.
     #[serde(default, skip_serializing_if = "Cleaning::is_none")]
     pub cleaning: Cleaning,
+    /// What was corrected about its beats, in samples of the recording as opened.
+    #[serde(default, skip_serializing_if = "BeatEdits::is_empty")]
+    pub beats: BeatEdits,
     /// What a later version wrote and this one does not know.
     #[serde(flatten)]
     unknown: Unknown,
@@ -102,6 +106,11 @@ impl Settings {
         marks
     }
 
+    /// The corrections of beats on the part, in samples of the part.
+    pub fn beats_on(&self, raw: &Recording) -> BeatEdits {
+        self.beats.on(self.part.unwrap_or(SampleSpan::new(0, raw.samples.len())))
+    }
+
     /// The sample of the recording as opened with which the part begins.
     pub fn first_sample(&self) -> usize {
         self.part.map_or(0, |part| part.start().get())
@@ -127,7 +136,7 @@ impl Settings {
         }
     }
 
-    /// How many samples the part has, once part and marks lie inside a recording of so many.
+    /// How many samples the part has, once part, marks and beats lie inside a recording of so many.
     ///
     /// # Errors
     /// [`SavedError::Misplaced`] names the first that does not.
@@ -141,6 +150,9 @@ impl Settings {
         let outside = self.marks.iter().find(|mark| mark.at.get() >= samples);
         if let Some(mark) = outside.or(self.marks.first().filter(|_| !in_order)) {
             return Err(misplaced(phrase!("faults.saved.what.mark"), mark.at));
+        }
+        if let Some(at) = self.beats.misplaced(samples) {
+            return Err(misplaced("beat", at));
         }
         match self.part {
             Some(part) if part.is_empty() || part.end().get() > samples => {
@@ -208,6 +220,11 @@ mod tests {
 
     #[test]
     fn what_lies_outside_is_named() {
+        let mut beats = BeatEdits::default();
+        beats.add(SampleIndex::new(1000), 1);
+        let late = Settings { beats, ..Settings::default() };
+        assert!(late.fits(1001).is_ok());
+        assert!(matches!(late.fits(1000), Err(SavedError::Misplaced { what: "beat", .. })));
         let with = |part, marks| Settings { part, marks, ..Settings::default() }.fits(1000);
         assert_eq!(with(None, Vec::new()), Ok(1000));
         assert_eq!(with(Some(SampleSpan::new(300, 800)), vec![note(999, "")]), Ok(500));
