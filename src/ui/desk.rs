@@ -30,6 +30,7 @@ impl App {
         work.student = student;
         self.work.set(work);
         self.lesson.set(Lesson::default());
+        self.correct_anew();
         self.work_on(trace, raw);
         self.keep_recording();
     }
@@ -94,7 +95,19 @@ impl App {
         let Some(shown) = self.shown.get_untracked() else { return };
         self.reading.set(None);
         self.begin(Stage::Reading);
-        self.with_analyst(|analyst| analyst.read(&shown.recording));
+        self.ask_to_read(&shown);
+    }
+
+    /// Hands the trace to the worker. What it was at is given up.
+    pub(super) fn ask_to_read(self, shown: &Shown) {
+        if let Some(waiting) = self.measuring.try_update_value(Option::take).flatten() {
+            waiting.clear();
+        }
+        let edits = self.raw.with_untracked(|raw| {
+            let raw = &raw.as_ref()?.recording;
+            Some(self.work.with_untracked(|work| work.settings.beats_on(raw)))
+        });
+        self.with_analyst(|analyst| analyst.read(&shown.recording, edits.unwrap_or_default()));
     }
 
     pub(super) fn begin(self, stage: Stage) {
@@ -115,7 +128,13 @@ impl App {
         match answer {
             Answer::Ready => {}
             Answer::Progress(stage, part) => self.job.set(Some((stage, part))),
-            Answer::Failed { what, remedy } => self.fail(what, remedy),
+            Answer::Failed { what, remedy } => {
+                // What is known of the beats may be older than they are.
+                if matches!(self.job.get_untracked(), Some((Stage::Reading, _))) {
+                    self.reading.set(None);
+                }
+                self.fail(what, remedy);
+            }
             Answer::RateWanted(wanted) => self.take_rate_wanted(wanted),
             Answer::Opened(head) => self.take_up(head, traces),
             Answer::Read(reading) => self.take_reading(*reading),

@@ -117,6 +117,7 @@ impl App {
         self.shown.set(None);
         self.reading.set(None);
         self.lesson.set(Lesson::default());
+        self.correct_anew();
         self.work.set(SavedWork::default());
         self.shapes.set(KnownShapes::default());
         self.scale_before.set(None);
@@ -154,6 +155,7 @@ impl App {
     fn take_up_saved(self, work: SavedWork, recording: SavedRecording) {
         let step = work.session.step();
         self.lesson.set(Lesson::resume(work.session.clone()));
+        self.correct_anew();
         self.work.set(work);
         self.source.set_value(None);
         let recordings = vec![Arc::new(recording.recording.clone())];

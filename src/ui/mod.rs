@@ -2,6 +2,7 @@
 
 mod app;
 mod browser;
+mod correcting;
 mod desk;
 mod keep;
 mod marking;

@@ -5,10 +5,10 @@
 use super::browser::Store;
 use super::presenting::Display;
 use crate::worker::{Analyst, RateWanted, Stage};
-use beatwalk::analysis::Reading;
+use beatwalk::analysis::{Corrected, Reading};
 use beatwalk::chart::{Bounds, Palette, Viewport};
 use beatwalk::formats::{Choices, KnownShapes, TextLayout, TextShape};
-use beatwalk::lesson::{Evidence, Lesson, Refusal};
+use beatwalk::lesson::{BeatDeed, BeatEditor, BeatRefusal, Evidence, Lesson, Refusal};
 use beatwalk::report::{Report, SavedRecording, SavedWork};
 use beatwalk::signal::{Envelope, Mark, Recording, SampleRate, VoltageUnit};
 use beatwalk::words::{self, Language, Phrase};
@@ -210,6 +210,12 @@ pub struct App {
     pub shown: RwSignal<Option<Arc<Shown>>>,
     /// What was found in it.
     pub reading: RwSignal<Option<Arc<Reading>>>,
+    /// What was found in it, with corrections that are still being measured.
+    pub standing: Memo<Option<Arc<Reading>>>,
+    /// Corrects beats, and knows what can be taken back.
+    pub editor: RwSignal<BeatEditor>,
+    /// What was corrected last, or why it could not be.
+    pub deed: RwSignal<Option<Result<BeatDeed, BeatRefusal>>>,
     /// The guided reading: what the student answered.
     pub lesson: RwSignal<Lesson>,
     /// What else the student wrote or chose; the answers in it are those of the last save.
@@ -230,6 +236,8 @@ pub struct App {
     pub(super) shapes: RwSignal<KnownShapes>,
     /// What was filled in last for the scale of a sensor.
     pub scale_before: RwSignal<Option<ScaleTyped>>,
+    /// When corrected beats will be measured.
+    pub(super) measuring: StoredValue<Option<TimeoutHandle>>,
     pub(super) analyst: StoredValue<Option<Analyst>, LocalStorage>,
     pub(super) store: StoredValue<Option<Store>, LocalStorage>,
     /// What was asked for last; it is open once the worker says so.
@@ -241,6 +249,8 @@ pub struct App {
 impl App {
     /// The state at the start; made once, at the root.
     pub fn new() -> Self {
+        let (raw, reading) = (RwSignal::new(None), RwSignal::new(None));
+        let work = RwSignal::new(SavedWork::default());
         Self {
             language: RwSignal::new(preferred_language()),
             screen: RwSignal::new(Screen::Open),
@@ -251,17 +261,21 @@ impl App {
             rate_wanted: RwSignal::new(None),
             opened: RwSignal::new(None),
             shown: RwSignal::new(None),
-            reading: RwSignal::new(None),
+            reading,
+            standing: Memo::new(move |_| standing(raw.get()?, reading.get()?, &work.read())),
+            editor: RwSignal::new(BeatEditor::default()),
+            deed: RwSignal::new(None),
             lesson: RwSignal::new(Lesson::default()),
-            work: RwSignal::new(SavedWork::default()),
+            work,
             refusal: RwSignal::new(None),
-            raw: RwSignal::new(None),
+            raw,
             view: RwSignal::new(None),
             walk_view: RwSignal::new(None),
             replaced: RwSignal::new(false),
             keeping: RwSignal::new(Keeping::Unknown),
             shapes: RwSignal::new(KnownShapes::default()),
             scale_before: RwSignal::new(None),
+            measuring: StoredValue::new(None),
             analyst: StoredValue::new_local(None),
             store: StoredValue::new_local(None),
             asked: StoredValue::new_local(None),
@@ -326,6 +340,19 @@ impl App {
 fn preferred_language() -> Language {
     let tag = web_sys::window().and_then(|window| window.navigator().language());
     tag.map_or_else(Language::default, |tag| Language::of_tag(&tag))
+}
+
+/// The reading with the beats as they stand now.
+fn standing(
+    raw: Arc<SavedRecording>,
+    reading: Arc<Reading>,
+    work: &SavedWork,
+) -> Option<Arc<Reading>> {
+    let edits = work.settings.beats_on(&raw.recording);
+    if edits.is_empty() && reading.corrected == Corrected::default() {
+        return Some(reading);
+    }
+    Some(Arc::new(reading.until_read_again(&edits, raw.recording.rate)))
 }
 
 /// The message under a key, in the language of the page, following it when it changes.

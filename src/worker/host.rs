@@ -71,10 +71,11 @@ impl Desk {
                     self.open(&[file], how);
                 }
             }
-            Request::Read { trace } => {
+            Request::Read { trace, edits } => {
                 let samples = buffers.first().map(buffer_to_samples).unwrap_or_default();
                 let recording = trace.with_samples(samples);
-                let reading = analysis::read(&recording, &mut self.progress(Stage::Reading));
+                let progress = &mut self.progress(Stage::Reading);
+                let reading = analysis::read_corrected(&recording, &edits, progress);
                 self.say(Answer::Read(Box::new(reading)), Vec::new());
             }
         }

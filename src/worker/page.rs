@@ -6,6 +6,7 @@
 
 use super::protocol::{Answer, Request};
 use super::wire::{Parcel, buffer_to_samples, bytes_to_buffer, samples_to_buffer};
+use beatwalk::analysis::BeatEdits;
 use beatwalk::signal::Recording;
 use beatwalk::words::Phrase;
 use js_sys::{Array, Object, Reflect};
@@ -63,10 +64,10 @@ impl Analyst {
         self.send(request, files.iter().map(|bytes| bytes_to_buffer(bytes)).collect());
     }
 
-    /// Reads the beats of a recording.
-    pub fn read(&self, recording: &Recording) {
+    /// Reads the beats of a recording, as they were corrected.
+    pub fn read(&self, recording: &Recording, edits: BeatEdits) {
         let trace = super::Trace::of(recording);
-        self.send(&Request::Read { trace }, vec![samples_to_buffer(&recording.samples)]);
+        self.send(&Request::Read { trace, edits }, vec![samples_to_buffer(&recording.samples)]);
     }
 
     /// Stops whatever is being done.

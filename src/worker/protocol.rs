@@ -3,7 +3,7 @@
 //! Control travels as JSON; bytes and samples travel beside it as transferred buffers, in the order
 //! in which the message names them.
 
-use beatwalk::analysis::Reading;
+use beatwalk::analysis::{BeatEdits, Reading};
 use beatwalk::formats::{Choices, How, Note, TextLayout, TextShape};
 use beatwalk::signal::{Hole, Mark, Recording, SampleRate, VoltageUnit};
 use beatwalk::words::Phrase;
@@ -30,6 +30,8 @@ pub enum Request {
     Read {
         /// The trace without its samples.
         trace: Trace,
+        /// What was corrected about its beats.
+        edits: BeatEdits,
     },
 }
 

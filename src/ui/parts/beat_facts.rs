@@ -1,7 +1,8 @@
 //! What was found in the trace, in numbers; and the way out of an upside-down one.
 
 use crate::ui::state::{App, Screen, tr};
-use beatwalk::analysis::{Grade, Grades, Measurement, Polarity, Reading, Standing};
+use beatwalk::analysis::{Corrected, Grade, Grades, Measurement, Polarity, Reading, Standing};
+use beatwalk::lesson::corrected_words;
 use beatwalk::report::Orientation;
 use beatwalk::signal::{Landmark, VoltageUnit};
 use beatwalk::words::{Language, decimal, say, say_with};
@@ -23,6 +24,7 @@ pub fn BeatFacts() -> impl IntoView {
                     <dd>{reading.beats.len()}</dd>
                     <dt>{tr("page.see.beats_counted")}</dt>
                     <dd>{counted}</dd>
+                    {corrected_rows(reading.corrected, app.language.get())}
                     <dt>{tr("page.see.rate")}</dt>
                     <dd>{rate}</dd>
                     <dt>{tr("page.see.rr")}</dt>
@@ -54,6 +56,16 @@ pub fn BeatFacts() -> impl IntoView {
             </button>
         </section>
     }
+}
+
+/// How many beats were corrected by hand, as a row of a list of facts; nothing when none was.
+pub(super) fn corrected_rows(corrected: Corrected, language: Language) -> impl IntoView {
+    corrected_words(corrected, language).map(|words| {
+        view! {
+            <dt>{say(language, "beats.corrected.label")}</dt>
+            <dd>{words}</dd>
+        }
+    })
 }
 
 /// What the recording is good for, and how many beats are of each grade.

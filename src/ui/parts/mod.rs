@@ -1,6 +1,9 @@
 //! Pieces that several screens use.
 
 mod beat_facts;
+mod beat_hand;
+mod beats_card;
+mod beats_tray;
 mod chart;
 mod cleaning_card;
 mod cleaning_price;
@@ -28,6 +31,7 @@ mod tools;
 mod trace_view;
 
 pub use beat_facts::{BeatFacts, TurnOver};
+pub use beats_card::BeatsCard;
 pub use cleaning_card::CleaningCard;
 pub use figures::Figures;
 pub use file_facts::FileFacts;

@@ -19,7 +19,7 @@ pub fn JobProgress() -> impl IntoView {
     let percent = move || app.job.get().map_or(0.0, |(_, part)| (part * 100.0).round());
     view! {
         <div role="status" class="no-print">
-            <Show when=move || app.job.read().is_some()>
+            <Show when=move || app.job.read().is_some() && !app.measures_again()>
                 <div class="card progress">
                     <span>{stage}</span>
                     <progress max="100" value=percent aria-label=stage></progress>

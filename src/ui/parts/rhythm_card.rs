@@ -1,10 +1,11 @@
 //! The rhythm: how much the heart varies from beat to beat, as a picture, in numbers and as a table.
 
+use super::beat_facts::corrected_rows;
 use super::chart::{Chart, Drawing};
 use super::trace_view::look;
 use crate::ui::browser::CanvasSize;
 use crate::ui::state::{App, tr};
-use beatwalk::analysis::{Rhythm, RrInterval, Variability, WhyLeftOut, rhythm};
+use beatwalk::analysis::{Corrected, Rhythm, RrInterval, Variability, WhyLeftOut, rhythm};
 use beatwalk::chart::{TachogramScene, draw_tachogram};
 use beatwalk::signal::SampleRate;
 use beatwalk::words::{Language, decimal, figure, say, say_with};
@@ -29,7 +30,8 @@ pub fn RhythmCard() -> impl IntoView {
     let some = move || found.read().as_ref().is_some_and(|found| !found.intervals.is_empty());
     let numbers = move || {
         let language = app.language.get();
-        found.get().map(|found| numbers(&found, language))
+        let corrected = app.reading.read().as_ref().map(|reading| reading.corrected);
+        found.get().map(|found| numbers(&found, corrected.unwrap_or_default(), language))
     };
     let rows = move || {
         let language = app.language.get();
@@ -67,7 +69,7 @@ pub fn RhythmCard() -> impl IntoView {
 }
 
 /// SDNN and its kin, or why there are none.
-fn numbers(found: &Rhythm, language: Language) -> AnyView {
+fn numbers(found: &Rhythm, corrected: Corrected, language: Language) -> AnyView {
     let Some(variability) = found.variability else {
         return view! { <p>{say(language, "rhythm.too_few")}</p> }.into_any();
     };
@@ -95,6 +97,7 @@ fn numbers(found: &Rhythm, language: Language) -> AnyView {
             <dd>{shares.unwrap_or_else(dash)}</dd>
             <dt>{say(language, "rhythm.counted")}</dt>
             <dd>{n}</dd>
+            {corrected_rows(corrected, language)}
         </dl>
     }
     .into_any()

@@ -1,8 +1,11 @@
-//! What is being chosen on the trace right now: a part of it, or the place of a note.
+//! What is being done on the trace right now: choosing a part of it or the place of a note, correcting
+//! beats.
 //!
 //! One at a time, in a tray right under the trace, so that trace and tray are in view together on the
 //! smallest screen.
 
+use super::beat_hand::BeatHand;
+use super::beats_tray::BeatButtons;
 use super::marks_panel::AddNote;
 use super::part_strip::{PartFields, Whole};
 use crate::ui::state::{App, tr};
@@ -20,6 +23,10 @@ pub struct Tools {
     pub part: RwSignal<Option<SampleSpan>>,
     /// Whether a note is being added.
     pub note: RwSignal<bool>,
+    /// Whether beats are being corrected.
+    pub beats: RwSignal<bool>,
+    /// What corrects them.
+    pub hand: BeatHand,
     opener: StoredValue<Option<HtmlElement>, LocalStorage>,
 }
 
@@ -29,6 +36,8 @@ impl Tools {
         let tools = Self {
             part: RwSignal::new(None),
             note: RwSignal::new(false),
+            beats: RwSignal::new(false),
+            hand: BeatHand::of(app),
             opener: StoredValue::new_local(None),
         };
         Effect::new(move |_| {
@@ -61,10 +70,22 @@ impl Tools {
         }
     }
 
+    /// Takes up correcting beats, or puts that away.
+    pub fn toggle_beats(self) {
+        let taken_up = !self.beats.get_untracked();
+        self.put_away();
+        if taken_up {
+            self.opener.set_value(focused());
+            self.hand.start();
+            self.beats.set(true);
+        }
+    }
+
     /// Puts all away.
     pub fn put_away(self) {
         self.part.set(None);
         self.note.set(false);
+        self.beats.set(false);
         if let Some(opener) = self.opener.try_update_value(Option::take).flatten() {
             // The keyboard goes back without the page jumping: the trace is what is looked at now.
             let still = FocusOptions::new();
@@ -75,7 +96,7 @@ impl Tools {
 
     /// Whether one is in use.
     pub fn in_use(self) -> bool {
-        self.part.read().is_some() || self.note.get()
+        self.part.read().is_some() || self.note.get() || self.beats.get()
     }
 }
 
@@ -96,6 +117,11 @@ pub fn ToolTray(tools: Tools) -> impl IntoView {
         <Show when=move || tools.note.get()>
             <Tray tools=tools label="page.marks.add">
                 <AddNote tools=tools />
+            </Tray>
+        </Show>
+        <Show when=move || tools.beats.get()>
+            <Tray tools=tools label="beats.title">
+                <BeatButtons tools=tools />
             </Tray>
         </Show>
     }

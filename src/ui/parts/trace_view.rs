@@ -17,6 +17,11 @@ use leptos::prelude::*;
 use std::sync::Arc;
 use web_sys::{Element, PointerEvent, WheelEvent};
 
+/// Within so many CSS pixels of something a finger means it: half of what is easily hit.
+const FINGER: f64 = 22.0;
+/// A pointer that has moved less than this many CSS pixels has tapped.
+const SLOP: f64 = 5.0;
+
 /// What lies on the trace besides the trace.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Overlay {
@@ -24,6 +29,25 @@ pub struct Overlay {
     pub points: Vec<PointMark>,
     /// Where the cursor stands.
     pub cursor: Option<SampleIndex>,
+}
+
+/// What a pointer can take hold of on the trace. A drag of nothing moves the trace.
+#[derive(Clone, Copy)]
+pub struct Grab {
+    /// A pointer comes down at a sample, and so many samples around are under it: whether it takes hold.
+    pub take: Callback<(SampleIndex, usize), bool>,
+    /// What was taken is dragged to a sample.
+    pub drag: Callback<SampleIndex>,
+    /// A sample is tapped where there was nothing to take.
+    pub tap: Callback<SampleIndex>,
+}
+
+/// A pointer that is down.
+#[derive(Clone, Copy)]
+struct Press {
+    at: (f64, f64),
+    holds: bool,
+    moved: bool,
 }
 
 /// The trace that is worked on, in a viewport of its own.
@@ -38,13 +62,16 @@ pub fn TraceView(
     /// moves the trace.
     #[prop(optional)]
     on_point: Option<Callback<(SampleIndex, Grip)>>,
+    /// What can be taken hold of.
+    #[prop(optional)]
+    grab: Option<Grab>,
 ) -> impl IntoView {
     let app = App::here();
     let canvas = NodeRef::<Canvas>::new();
     let pointers = StoredValue::new_local(Pointers::default());
 
     let marks = Memo::new(move |_| {
-        app.reading.with(|reading| {
+        app.standing.with(|reading| {
             reading.as_ref().map(|reading| beat_marks(&reading.beats)).unwrap_or_default()
         })
     });
@@ -81,31 +108,68 @@ pub fn TraceView(
         );
         Some((shown, Projection::new(viewport.get_untracked()?, frame)))
     };
+    // The sample under the pointer, and how many samples around are under a finger.
+    let under = move |x: f64| {
+        let (shown, projection) = place()?;
+        let (rate, samples) = (shown.recording.rate, shown.recording.samples.len());
+        let reach = FINGER / projection.px_per_second() * rate.hz();
+        Some((projection.sample_at(x, rate, samples)?, reach as usize))
+    };
     let point = move |x: f64, grip: Grip| {
-        if let (Some(on_point), Some((shown, projection))) = (on_point, place())
-            && let Some(sample) =
-                projection.sample_at(x, shown.recording.rate, shown.recording.samples.len())
-        {
+        if let (Some(on_point), Some((sample, _))) = (on_point, under(x)) {
             on_point.run((sample, grip));
         }
+    };
+    let press = StoredValue::new_local(None::<Press>);
+    let dragged = move |to: (f64, f64)| -> bool {
+        let Some(mut now) = press.get_value() else { return false };
+        now.moved = now.moved || (to.0 - now.at.0).hypot(to.1 - now.at.1) > SLOP;
+        press.set_value(Some(now));
+        if now.holds
+            && now.moved
+            && let (Some(grab), Some((sample, _))) = (grab, under(to.0))
+        {
+            grab.drag.run(sample);
+        }
+        now.holds
     };
 
     let on_down = move |event: PointerEvent| {
         capture(&event);
         pointers.update_value(|pointers| pointers.down(&event));
-        point(event.offset_x().into(), Grip::Fresh);
+        let at = (f64::from(event.offset_x()), f64::from(event.offset_y()));
+        if let Some(grab) = grab {
+            let first = press.with_value(Option::is_none);
+            let holds = first && under(at.0).is_some_and(|under| grab.take.run(under));
+            // Of two fingers neither taps nor drags.
+            press.set_value(Some(Press { at, holds, moved: !first }));
+        }
+        point(at.0, Grip::Fresh);
     };
     let on_move = move |event: PointerEvent| {
         let gesture = pointers.try_update_value(|pointers| pointers.moved(&event)).flatten();
         match (gesture, place()) {
             (Some(Gesture::Drag { to, .. }), _) if on_point.is_some() => point(to.0, Grip::Held),
+            (Some(Gesture::Drag { to, .. }), _) if dragged(to) => {}
             (Some(gesture), Some((shown, projection))) => {
                 viewport.set(Some(gesture.applied(&projection, &shown.bounds)));
             }
             _ => {}
         }
     };
-    let on_up = move |event: PointerEvent| pointers.update_value(|pointers| pointers.up(&event));
+    let on_lost = move |event: PointerEvent| {
+        pointers.update_value(|pointers| pointers.up(&event));
+        press.set_value(None);
+    };
+    let on_up = move |event: PointerEvent| {
+        if let (Some(grab), Some(Press { at, holds: false, moved: false })) =
+            (grab, press.get_value())
+            && let Some((sample, _)) = under(at.0)
+        {
+            grab.tap.run(sample);
+        }
+        on_lost(event);
+    };
     let on_wheel = move |event: WheelEvent| {
         if let Some((shown, projection)) = place() {
             event.prevent_default();
@@ -135,7 +199,7 @@ pub fn TraceView(
             on:pointerdown=on_down
             on:pointermove=on_move
             on:pointerup=on_up
-            on:pointercancel=on_up
+            on:pointercancel=on_lost
             on:wheel=on_wheel
         />
         <p class="hidden-visually" id="chart-summary">{told}</p>
@@ -165,7 +229,12 @@ fn beat_marks(beats: &[beatwalk::analysis::Beat]) -> Vec<BeatMark> {
     beats
         .iter()
         .enumerate()
-        .map(|(place, beat)| BeatMark { number: place + 1, at: beat.r, standing: beat.standing })
+        .map(|(place, beat)| BeatMark {
+            number: place + 1,
+            at: beat.r,
+            origin: beat.origin,
+            standing: beat.standing,
+        })
         .collect()
 }
 

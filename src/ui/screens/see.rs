@@ -1,13 +1,14 @@
 //! See the trace: the whole recording, its beats, how the file was understood and what is wrong with it.
 
 use crate::ui::parts::{
-    BeatFacts, CleaningCard, FileFacts, FindingsList, Overlay, Overview, PartStrip, RhythmCard,
+    BeatFacts, BeatsCard, CleaningCard, FileFacts, FindingsList, Overlay, Overview, PartStrip, RhythmCard,
     ScaleCard, SignalPicker, ToolTray, Tools, TraceView, TurnOver, middle_of_view, zoom_key,
     zoom_middle,
 };
 use crate::ui::state::{App, Shown, tr};
-use beatwalk::analysis::{Standing, WhySetAside};
+use beatwalk::analysis::Standing;
 use beatwalk::chart::{CSS_PX_PER_MM, Frame, Viewport};
+use beatwalk::lesson::aside_words;
 use beatwalk::signal::{Seconds, VoltageUnit};
 use beatwalk::words::{decimal, say, say_with};
 use leptos::ev::KeyboardEvent;
@@ -29,6 +30,7 @@ pub fn SeeScreen() -> impl IntoView {
             <aside class="see__facts">
                 <SignalPicker />
                 <BeatFacts />
+                <BeatsCard tools=tools />
                 <section class="card">
                     <h2>{tr("page.see.signal")}</h2>
                     <FindingsList />
@@ -49,11 +51,13 @@ fn TracePane(tools: Tools) -> impl IntoView {
     let beat = RwSignal::new(None::<usize>);
     let frame = NodeRef::<Div>::new();
     let overlay = Signal::derive(move || Overlay {
-        cursor: if tools.note.get() {
+        cursor: if tools.beats.get() {
+            tools.hand.line()
+        } else if tools.note.get() {
             middle_of_view(app)
         } else {
             let beat = beat.get();
-            app.reading.with(|reading| Some(reading.as_ref()?.beats.get(beat?)?.r))
+            app.standing.with(|reading| Some(reading.as_ref()?.beats.get(beat?)?.r))
         },
         ..Overlay::default()
     });
@@ -62,7 +66,13 @@ fn TracePane(tools: Tools) -> impl IntoView {
             act(&shown);
         }
     };
-    let step = move |by: isize| with_shown(&|shown| step_beat(app, shown, beat, by));
+    let step = move |by: isize| {
+        if tools.beats.get_untracked() {
+            tools.hand.step(by);
+        } else {
+            with_shown(&|shown| step_beat(app, shown, beat, by));
+        }
+    };
     let pan = move |part: f64| {
         with_shown(&|shown| {
             app.view.update(|view| {
@@ -74,6 +84,10 @@ fn TracePane(tools: Tools) -> impl IntoView {
     };
     let on_key = move |event: KeyboardEvent| {
         let Some(shown) = app.shown.get_untracked() else { return };
+        if tools.beats.get_untracked() && correct_key(tools, &event) {
+            event.prevent_default();
+            return;
+        }
         match (event.key().as_str(), event.shift_key()) {
             ("ArrowRight", false) => step(1),
             ("ArrowLeft", false) => step(-1),
@@ -105,7 +119,13 @@ fn TracePane(tools: Tools) -> impl IntoView {
             });
         });
     };
-    let told = move || beat.get().map(|beat| tell_beat(app, beat));
+    let told = move || {
+        let beat = beat.get().filter(|_| !tools.beats.get());
+        beat.map(|beat| tell_beat(app, beat))
+    };
+    let chart_name = move || if tools.beats.get() { "beats.tool.chart" } else { "page.see.chart" };
+    let keys = move || if tools.beats.get() { "beats.tool.keys" } else { "page.see.keys" };
+    let say_now = move |key: &str| say(app.language.get(), key).into_owned();
     let in_millivolts = move || {
         app.shown.with(|shown| {
             shown.as_ref().is_some_and(|shown| shown.recording.unit == VoltageUnit::Millivolt)
@@ -152,11 +172,11 @@ fn TracePane(tools: Tools) -> impl IntoView {
                 tabindex="0"
                 role="application"
                 aria-roledescription=tr("page.see.chart_role")
-                aria-label=tr("page.see.chart")
+                aria-label=move || say_now(chart_name())
                 aria-describedby="chart-summary trace-keys"
                 on:keydown=on_key
             >
-                <TraceView viewport=app.view overlay=overlay />
+                <TraceView viewport=app.view overlay=overlay grab=tools.hand.grab(tools.beats) />
             </div>
             <div class="chart see__overview">
                 <Show
@@ -167,16 +187,26 @@ fn TracePane(tools: Tools) -> impl IntoView {
                 </Show>
             </div>
             <ToolTray tools=tools />
-            <p id="trace-keys" class="soft" hidden=move || tools.in_use()>
-                {tr("page.see.keys")}
+            <p id="trace-keys" class="soft" hidden=move || tools.in_use() && !tools.beats.get()>
+                {move || say_now(keys())}
             </p>
         </section>
     }
 }
 
+/// Does what a key means while beats are corrected; whether it meant anything.
+fn correct_key(tools: Tools, event: &KeyboardEvent) -> bool {
+    let done = tools.hand.key(event);
+    if !done && event.key() == "Escape" {
+        tools.put_away();
+        return true;
+    }
+    done
+}
+
 /// Goes to the next beat, or the one before, and brings it into view.
 fn step_beat(app: App, shown: &Shown, beat: RwSignal<Option<usize>>, by: isize) {
-    let Some(reading) = app.reading.get_untracked() else { return };
+    let Some(reading) = app.standing.get_untracked() else { return };
     let Some(last) = reading.beats.len().checked_sub(1) else { return };
     let next = match beat.get_untracked() {
         Some(now) => now.saturating_add_signed(by).min(last),
@@ -191,7 +221,7 @@ fn step_beat(app: App, shown: &Shown, beat: RwSignal<Option<usize>>, by: isize) 
 
 /// Which beat it is, when it comes and how long after the one before.
 fn tell_beat(app: App, beat: usize) -> String {
-    let (Some(shown), Some(reading)) = (app.shown.get(), app.reading.get()) else {
+    let (Some(shown), Some(reading)) = (app.shown.get(), app.standing.get()) else {
         return String::new();
     };
     let Some(found) = reading.beats.get(beat) else { return String::new() };
@@ -210,15 +240,8 @@ fn tell_beat(app: App, beat: usize) -> String {
         told.push_str(&say_with(language, "page.see.tell_interval", &[("rr", &rr)]));
     }
     if let Standing::SetAside(why) = found.standing {
-        told.push_str(&say(language, aside_key(why)));
+        let why = aside_words(why, language);
+        told.push_str(&say_with(language, "beats.aside.told", &[("why", &why)]));
     }
     told
-}
-
-const fn aside_key(why: WhySetAside) -> &'static str {
-    match why {
-        WhySetAside::OtherShape => "page.see.aside.other_shape",
-        WhySetAside::OtherTiming => "page.see.aside.other_timing",
-        WhySetAside::Unclear => "page.see.aside.unclear",
-    }
 }
