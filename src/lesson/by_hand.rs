@@ -181,8 +181,7 @@ fn by_counting(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::analysis::Standing;
-    use crate::signal::{Hole, HoleCause, Landmarks, SampleRate};
+    use crate::signal::{Hole, HoleCause, SampleRate};
 
     fn recording(seconds: usize) -> Recording {
         Recording {
@@ -199,11 +198,7 @@ mod tests {
     }
 
     fn beats_every(samples: usize, count: usize) -> Vec<Beat> {
-        let beat = |at: usize| Beat {
-            r: SampleIndex::new(at),
-            landmarks: Landmarks::default(),
-            standing: Standing::Counts,
-        };
+        let beat = |at: usize| Beat::at(SampleIndex::new(at));
         (1..=count).map(|number| beat(number * samples)).collect()
     }
 

@@ -7,12 +7,10 @@
 //! A beat that is added goes to its crest; one that is moved stays exactly where it is put. No two beats
 //! are nearer than the detector allows, and a beat never passes its neighbour.
 
-use super::Grip;
 use super::undo::{Change, History};
-use super::apply::Evidence;
+use super::{Evidence, Grip};
 use crate::analysis::{Beat, BeatEdits, Standing, WhySetAside, closest, crest};
 use crate::signal::SampleIndex;
-use thiserror::Error;
 
 /// One thing a student asks for about the beats; a beat is named by its R.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -69,28 +67,21 @@ pub enum BeatDeed {
 }
 
 /// Why a correction was not made; nothing has changed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum BeatRefusal {
     /// The place is outside the recording, or in a stretch without data.
-    #[error("nothing was recorded at that place; put the beat on the trace")]
     NothingRecordedThere,
     /// Another beat is nearer than two beats can be.
-    #[error("two beats can't be nearer than 200 ms; move or take away the other one first")]
     TooNear,
     /// No beat stands there.
-    #[error("there is no beat at that place; choose one that is marked")]
     NoBeatThere,
     /// The signal around the beat can't be used.
-    #[error("the signal around this beat can't be measured, so it can't count")]
     Flawed,
     /// Nothing was corrected.
-    #[error("no beat was corrected")]
     NothingCorrected,
     /// There is nothing to take back.
-    #[error("there is nothing to take back")]
     NothingToUndo,
     /// There is nothing to do again.
-    #[error("there is nothing to do again")]
     NothingToRedo,
 }
 

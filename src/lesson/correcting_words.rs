@@ -17,7 +17,8 @@ pub fn deed_words(
         Err(refusal) => say(language, refusal.key()).into_owned(),
         Ok(BeatDeed::Added { at: place, off: 0 }) => at("beats.deed.added", place),
         Ok(BeatDeed::Added { at: place, off }) => {
-            let apart = off.unsigned_abs() as f64 * rate.interval().to_milliseconds().milliseconds();
+            let apart =
+                off.unsigned_abs() as f64 * rate.interval().to_milliseconds().milliseconds();
             let places = [("time", &*time(place)), ("ms", &*decimal(language, apart, 0))];
             say_with(language, "beats.deed.added_on_crest", &places)
         }

@@ -37,8 +37,8 @@ pub(super) fn facts(
     let signal = if recording.name.is_empty() { DASH } else { &recording.name };
     let filled = |key, places: &[(&str, &str)]| say_with(language, key, places);
     let taken = taken(&work.settings, recording.rate, language);
-    let corrected = corrected_words(reading.corrected, language)
-        .map(|value| ("beats.corrected.label", value));
+    let corrected =
+        corrected_words(reading.corrected, language).map(|value| ("beats.corrected.label", value));
     let noted = noted(recording, language).map(|notes| ("report.fact.notes", notes));
     [
         ("report.fact.file", file.to_owned()),

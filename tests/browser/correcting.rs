@@ -2,7 +2,7 @@
 //! measures natively.
 
 use crate::visit::{Key, Point, Screen, Visit};
-use beatwalk::analysis::{BeatEdits, Reading, closest, read, read_corrected, rhythm};
+use beatwalk::analysis::{BeatEdits, Reading, closest, crest, read, read_corrected, rhythm};
 use beatwalk::chart::{Frame, Palette, Projection, Viewport};
 use beatwalk::formats::{self, Choices, Opening, SourceFile};
 use beatwalk::signal::{Envelope, Recording, SampleIndex, SampleSpan, Seconds};
@@ -12,10 +12,8 @@ use beatwalk::words::{Language, figure};
 /// The resting demo, opened and read natively.
 fn resting() -> (Recording, Reading) {
     let demo = Demo::ALL.into_iter().find(|demo| demo.file_name().contains("q03-rest")).unwrap();
-    let file = SourceFile {
-        name: demo.file_name().to_owned(),
-        bytes: demo.csv().unwrap().into_bytes(),
-    };
+    let file =
+        SourceFile { name: demo.file_name().to_owned(), bytes: demo.csv().unwrap().into_bytes() };
     let Ok(Opening::Ready(opened)) = formats::open(&[file], &Choices::default(), &mut ()) else {
         panic!("the demo opens")
     };
@@ -36,7 +34,7 @@ fn start(visit: &Visit, beats: usize) {
     visit.find_containing("button", "Q-03 at rest").click();
     visit.wait_for_text(&format!("Found\n{beats}"));
     visit.find("button", "Correct beats…").click();
-    visit.wait_for_text("no beat chosen");
+    visit.wait_for_text("No beat chosen.");
 }
 
 const CHART: &str = "Trace of the recording, correcting beats";
@@ -59,7 +57,7 @@ fn beats_are_corrected_by_keyboard_and_stay_corrected() {
     edits.take_away(taken);
     visit.wait_for_text("taken away.");
     visit.wait_for_text(&format!("Found\n{}", n - 1));
-    visit.wait_for_text("Corrected by hand\n1 (1 taken away)");
+    visit.wait_for_text("By hand\n1 (1 taken away)");
     let without = mean_rr(&recording, &edits);
     visit.wait_for_text(&without);
     // Taken back, and done again.
@@ -72,19 +70,27 @@ fn beats_are_corrected_by_keyboard_and_stay_corrected() {
     visit.press_times(Key::Down, 2);
     visit.press_times(Key::Right, 3);
     edits.shift(moved, moved.offset(3));
-    visit.wait_for_text("Corrected by hand\n2 (1 moved, 1 taken away)");
+    visit.wait_for_text("By hand\n2 (1 moved, 1 taken away)");
     visit.wait_for_text("moved by you");
+    visit.wait_for_text(&mean_rr(&recording, &edits));
+    // Where the line stands without a beat, one is added on the crest nearby.
+    let free = moved.offset(100);
+    visit.press(Key::Escape);
+    visit.press_times(Key::Right, 97);
+    visit.wait_for_text(&format!(
+        "The line stands at {:.3} s",
+        recording.rate.time_of(free).seconds()
+    ));
+    visit.press(Key::Enter);
+    edits.add(crest(&recording, free, reading.polarity), closest(recording.rate));
+    visit.wait_for_text("By hand\n3 (1 added, 1 moved, 1 taken away)");
+    visit.wait_for_text("added by you");
     let corrected = mean_rr(&recording, &edits);
     visit.wait_for_text(&corrected);
-    // The one that was taken away is added again where it was, and taken back.
-    visit.press_times(Key::Up, 1);
-    visit.press(Key::Escape);
-    let to_line = moved.minus(taken);
-    assert!(to_line > 0);
-    visit.find("button", "Take back");
+    visit.sketch("correct-three");
     visit.wait_for_text("Work is kept in this browser");
     visit.reload();
-    visit.wait_for_text("Corrected by hand\n2 (1 moved, 1 taken away)");
+    visit.wait_for_text("By hand\n3 (1 added, 1 moved, 1 taken away)");
     visit.wait_for_text(&corrected);
     // All as the detector had it.
     visit.find("button", "All as found").click();
@@ -122,15 +128,15 @@ fn beats_are_dragged_by_mouse_and_added_by_finger() {
     visit.wait_for_text("1 (1 moved)");
     visit.sketch("correct-moved");
     // One drag is one correction.
-    visit.find("button", "Take back").click();
+    visit.find("button", "Undo").click();
     visit.wait_for_text("All beats are as the detector found them.");
     // A drag beside a beat moves the trace, not a beat.
     let between = SampleIndex::new(usize::midpoint(beat.get(), reading.beats[5].r.get()));
     let off = place_of(&visit, &recording, between);
     visit.click_at(off);
-    visit.wait_for_text("no beat chosen");
+    visit.wait_for_text("No beat chosen.");
     visit.use_screen(Screen::Phone);
-    visit.find("button", "Add by tapping").click();
+    visit.find("button", "Tap to add").click();
     visit.wait_for_text("Tap the trace where a beat is missing.");
     let after = SampleIndex::new(beat.get() + closest(recording.rate) + 30);
     visit.tap(place_of(&visit, &recording, after));

@@ -57,8 +57,7 @@ impl BeatEdits {
             !near(after) && !after.checked_sub(1).is_some_and(near)
         };
         let stay = found.iter().zip(&untouched).filter(|&(&r, &stays)| stays && alone(r));
-        let mut beats: Vec<PlacedBeat> =
-            stay.map(|(&r, _)| placed((r, Origin::Found))).collect();
+        let mut beats: Vec<PlacedBeat> = stay.map(|(&r, _)| placed((r, Origin::Found))).collect();
         beats.extend(by_hand.iter().copied().map(placed));
         beats.sort_unstable();
         corrected.counted = beats.iter().filter(|beat| beat.word == Some(true)).count();

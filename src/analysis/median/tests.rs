@@ -35,8 +35,7 @@ fn heart(hz: f64, count: usize) -> (Recording, Vec<Beat>) {
         r.into_iter().map(|r| recording.rate.nearest(Seconds::new(r))).collect();
     let points = waves::delineate(&recording, &r, Polarity::Upright);
     let beats = r.into_iter().zip(points);
-    let beats =
-        beats.map(|(r, landmarks)| Beat { landmarks, ..Beat::at(r) }).collect();
+    let beats = beats.map(|(r, landmarks)| Beat { landmarks, ..Beat::at(r) }).collect();
     (recording, beats)
 }
 

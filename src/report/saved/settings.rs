@@ -152,7 +152,7 @@ impl Settings {
             return Err(misplaced(phrase!("faults.saved.what.mark"), mark.at));
         }
         if let Some(at) = self.beats.misplaced(samples) {
-            return Err(misplaced("beat", at));
+            return Err(misplaced(phrase!("faults.saved.what.beat"), at));
         }
         match self.part {
             Some(part) if part.is_empty() || part.end().get() > samples => {
@@ -224,7 +224,7 @@ mod tests {
         beats.add(SampleIndex::new(1000), 1);
         let late = Settings { beats, ..Settings::default() };
         assert!(late.fits(1001).is_ok());
-        assert!(matches!(late.fits(1000), Err(SavedError::Misplaced { what: "beat", .. })));
+        assert!(matches!(late.fits(1000), Err(SavedError::Misplaced { sample: 1000, .. })));
         let with = |part, marks| Settings { part, marks, ..Settings::default() }.fits(1000);
         assert_eq!(with(None, Vec::new()), Ok(1000));
         assert_eq!(with(Some(SampleSpan::new(300, 800)), vec![note(999, "")]), Ok(500));

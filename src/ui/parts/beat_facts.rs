@@ -62,7 +62,7 @@ pub fn BeatFacts() -> impl IntoView {
 pub(super) fn corrected_rows(corrected: Corrected, language: Language) -> impl IntoView {
     corrected_words(corrected, language).map(|words| {
         view! {
-            <dt>{say(language, "beats.corrected.label")}</dt>
+            <dt>{say(language, "beats.corrected.short")}</dt>
             <dd>{words}</dd>
         }
     })

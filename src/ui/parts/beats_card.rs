@@ -29,15 +29,19 @@ pub fn BeatsCard(tools: Tools) -> impl IntoView {
             None => say(language, "beats.corrected.none").into_owned(),
         })
     };
-    let is_corrected = move || {
-        app.standing.read().as_ref().is_some_and(|reading| reading.corrected.all() > 0)
-    };
+    let is_corrected =
+        move || app.standing.read().as_ref().is_some_and(|reading| reading.corrected.all() > 0);
     view! {
         <Show when=some>
             <section class="card">
                 <h2>{tr("beats.title")}</h2>
                 <p>{corrected}</p>
                 <LeftOut tools=tools />
+                <details>
+                    <summary>{tr("beats.about")}</summary>
+                    <p class="soft">{tr("beats.why")}</p>
+                    <p class="soft">{tr("beats.tool.how")}</p>
+                </details>
                 <div class="button-row">
                     <button
                         class="button"
@@ -57,10 +61,6 @@ pub fn BeatsCard(tools: Tools) -> impl IntoView {
                         </button>
                     </Show>
                 </div>
-                <details>
-                    <summary>{tr("beats.about")}</summary>
-                    <p class="soft">{tr("beats.why")}</p>
-                </details>
             </section>
         </Show>
     }

@@ -27,7 +27,6 @@ pub fn BeatButtons(tools: Tools) -> impl IntoView {
     };
     view! {
         <div class="beats" on:keydown=on_key>
-            <p class="soft">{tr("beats.tool.how")}</p>
             <p class="beats__told">
                 <span>{move || told(tools)}</span>
                 " "
@@ -75,14 +74,14 @@ pub fn BeatButtons(tools: Tools) -> impl IntoView {
                     disabled=move || !app.editor.read().can_undo()
                     on:click=move |_| hand.history(BeatCommand::Undo)
                 >
-                    {tr("beats.tool.undo")}
+                    {tr("page.walk.undo")}
                 </button>
                 <button
                     class="button"
                     disabled=move || !app.editor.read().can_redo()
                     on:click=move |_| hand.history(BeatCommand::Redo)
                 >
-                    {tr("beats.tool.redo")}
+                    {tr("page.walk.redo")}
                 </button>
                 <button class="button button--main" on:click=move |_| tools.put_away()>
                     {tr("beats.done")}

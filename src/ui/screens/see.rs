@@ -1,9 +1,9 @@
 //! See the trace: the whole recording, its beats, how the file was understood and what is wrong with it.
 
 use crate::ui::parts::{
-    BeatFacts, BeatsCard, CleaningCard, FileFacts, FindingsList, Overlay, Overview, PartStrip, RhythmCard,
-    ScaleCard, SignalPicker, ToolTray, Tools, TraceView, TurnOver, middle_of_view, zoom_key,
-    zoom_middle,
+    BeatFacts, BeatsCard, CleaningCard, FileFacts, FindingsList, Overlay, Overview, PartStrip,
+    RhythmCard, ScaleCard, SignalPicker, ToolTray, Tools, TraceView, TurnOver, middle_of_view,
+    zoom_key, zoom_middle,
 };
 use crate::ui::state::{App, Shown, tr};
 use beatwalk::analysis::Standing;
