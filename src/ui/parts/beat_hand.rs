@@ -2,8 +2,8 @@
 //!
 //! The line stands on the beat that is held; let go, it marks where one could be added.
 
+use super::grab::Grab;
 use super::marks_panel::middle_of_view;
-use super::trace_view::Grab;
 use crate::ui::state::App;
 use beatwalk::analysis::{Beat, Standing};
 use beatwalk::lesson::{BeatCommand, BeatDeed, Grip};

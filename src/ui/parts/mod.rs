@@ -11,6 +11,7 @@ mod figures;
 mod file_facts;
 mod findings;
 mod gesture;
+mod grab;
 mod layout_form;
 mod marks_panel;
 mod notices;

@@ -2,6 +2,7 @@
 
 use super::chart::{Chart, Drawing};
 use super::gesture::{Gesture, Pointers, wheeled};
+use super::grab::{FINGER, Grab, Holding};
 use crate::ui::browser::CanvasSize;
 use crate::ui::state::{App, Shown};
 use beatwalk::analysis::{FindingKind, Severity};
@@ -17,11 +18,6 @@ use leptos::prelude::*;
 use std::sync::Arc;
 use web_sys::{Element, PointerEvent, WheelEvent};
 
-/// Within so many CSS pixels of something a finger means it: half of what is easily hit.
-const FINGER: f64 = 22.0;
-/// A pointer that has moved less than this many CSS pixels has tapped.
-const SLOP: f64 = 5.0;
-
 /// What lies on the trace besides the trace.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Overlay {
@@ -29,25 +25,6 @@ pub struct Overlay {
     pub points: Vec<PointMark>,
     /// Where the cursor stands.
     pub cursor: Option<SampleIndex>,
-}
-
-/// What a pointer can take hold of on the trace. A drag of nothing moves the trace.
-#[derive(Clone, Copy)]
-pub struct Grab {
-    /// A pointer comes down at a sample, and so many samples around are under it: whether it takes hold.
-    pub take: Callback<(SampleIndex, usize), bool>,
-    /// What was taken is dragged to a sample.
-    pub drag: Callback<SampleIndex>,
-    /// A sample is tapped where there was nothing to take.
-    pub tap: Callback<SampleIndex>,
-}
-
-/// A pointer that is down.
-#[derive(Clone, Copy)]
-struct Press {
-    at: (f64, f64),
-    holds: bool,
-    moved: bool,
 }
 
 /// The trace that is worked on, in a viewport of its own.
@@ -120,55 +97,33 @@ pub fn TraceView(
             on_point.run((sample, grip));
         }
     };
-    let press = StoredValue::new_local(None::<Press>);
-    let dragged = move |to: (f64, f64)| -> bool {
-        let Some(mut now) = press.get_value() else { return false };
-        now.moved = now.moved || (to.0 - now.at.0).hypot(to.1 - now.at.1) > SLOP;
-        press.set_value(Some(now));
-        if now.holds
-            && now.moved
-            && let (Some(grab), Some((sample, _))) = (grab, under(to.0))
-        {
-            grab.drag.run(sample);
-        }
-        now.holds
-    };
+    let holding = Holding::of(grab);
 
     let on_down = move |event: PointerEvent| {
         capture(&event);
         pointers.update_value(|pointers| pointers.down(&event));
         let at = (f64::from(event.offset_x()), f64::from(event.offset_y()));
-        if let Some(grab) = grab {
-            let first = press.with_value(Option::is_none);
-            let holds = first && under(at.0).is_some_and(|under| grab.take.run(under));
-            // Of two fingers neither taps nor drags.
-            press.set_value(Some(Press { at, holds, moved: !first }));
-        }
+        holding.down(at, under(at.0));
         point(at.0, Grip::Fresh);
     };
     let on_move = move |event: PointerEvent| {
         let gesture = pointers.try_update_value(|pointers| pointers.moved(&event)).flatten();
         match (gesture, place()) {
             (Some(Gesture::Drag { to, .. }), _) if on_point.is_some() => point(to.0, Grip::Held),
-            (Some(Gesture::Drag { to, .. }), _) if dragged(to) => {}
+            (Some(Gesture::Drag { to, .. }), _) if holding.dragged(to, under(to.0)) => {}
             (Some(gesture), Some((shown, projection))) => {
                 viewport.set(Some(gesture.applied(&projection, &shown.bounds)));
             }
             _ => {}
         }
     };
+    let on_up = move |event: PointerEvent| {
+        pointers.update_value(|pointers| pointers.up(&event));
+        holding.up(under(event.offset_x().into()));
+    };
     let on_lost = move |event: PointerEvent| {
         pointers.update_value(|pointers| pointers.up(&event));
-        press.set_value(None);
-    };
-    let on_up = move |event: PointerEvent| {
-        if let (Some(grab), Some(Press { at, holds: false, moved: false })) =
-            (grab, press.get_value())
-            && let Some((sample, _)) = under(at.0)
-        {
-            grab.tap.run(sample);
-        }
-        on_lost(event);
+        holding.lost();
     };
     let on_wheel = move |event: WheelEvent| {
         if let Some((shown, projection)) = place() {
@@ -177,20 +132,7 @@ pub fn TraceView(
         }
     };
 
-    // Described to screen readers, who ask for it: it is not announced with each pixel of a drag.
-    let told = move || {
-        let (shown, viewport) = (app.shown.get()?, viewport.get()?);
-        let marks = marks.read();
-        let overlay = overlay.read();
-        let notes = note_marks(&shown);
-        let scene = TraceScene {
-            beats: &marks,
-            points: &overlay.points,
-            notes: &notes,
-            ..bare_scene(&shown, viewport)
-        };
-        Some(summary(&scene, app.language.get()))
-    };
+    let told = move || described(app, viewport.get()?, &marks.read(), &overlay.read());
 
     view! {
         <Chart
@@ -204,6 +146,20 @@ pub fn TraceView(
         />
         <p class="hidden-visually" id="chart-summary">{told}</p>
     }
+}
+
+/// What is drawn, for screen readers, who ask for it: it is not announced with each pixel of a drag.
+fn described(
+    app: App,
+    viewport: Viewport,
+    beats: &[BeatMark],
+    overlay: &Overlay,
+) -> Option<String> {
+    let shown = app.shown.get()?;
+    let notes = note_marks(&shown);
+    let bare = bare_scene(&shown, viewport);
+    let scene = TraceScene { beats, points: &overlay.points, notes: &notes, ..bare };
+    Some(summary(&scene, app.language.get()))
 }
 
 pub(super) fn look(app: App, size: CanvasSize, px_per_mm: Option<f64>) -> Look<'static> {
