@@ -23,6 +23,10 @@ pub(super) fn facts(
     let hz = figure(language, recording.rate.hz(), 3);
     let ms = figure(language, recording.rate.interval().to_milliseconds().milliseconds(), 2);
     let beats = reading.beats.len().to_string();
+    let beats_key = match reading.corrected.all() {
+        0 => "report.value.beats",
+        _ => "beats.corrected.report",
+    };
     let counted =
         reading.beats.iter().filter(|beat| beat.standing == Standing::Counts).count().to_string();
     let unit = match recording.unit {
@@ -47,10 +51,7 @@ pub(super) fn facts(
         ("report.fact.rate", filled("report.value.rate", &[("hz", &hz), ("ms", &ms)])),
         ("report.fact.unit", say(language, unit).into_owned()),
         ("report.fact.orientation", say(language, orientation).into_owned()),
-        (
-            "report.fact.beats",
-            filled("report.value.beats", &[("beats", &beats), ("counted", &counted)]),
-        ),
+        ("report.fact.beats", filled(beats_key, &[("beats", &beats), ("counted", &counted)])),
     ]
     .into_iter()
     .chain(corrected)

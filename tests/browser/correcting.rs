@@ -56,7 +56,7 @@ fn beats_are_corrected_by_keyboard_and_stay_corrected() {
     let mut edits = BeatEdits::default();
     edits.take_away(taken);
     visit.wait_for_text("taken away.");
-    visit.wait_for_text(&format!("Found\n{}", n - 1));
+    visit.wait_for_text(&format!("Beats now\n{}", n - 1));
     visit.wait_for_text("By hand\n1 (1 taken away)");
     let without = mean_rr(&recording, &edits);
     visit.wait_for_text(&without);
@@ -140,7 +140,7 @@ fn beats_are_dragged_by_mouse_and_added_by_finger() {
     visit.wait_for_text("Tap the trace where a beat is missing.");
     let after = SampleIndex::new(beat.get() + closest(recording.rate) + 30);
     visit.tap(place_of(&visit, &recording, after));
-    visit.wait_for_text(&format!("Found\n{}", n + 1));
+    visit.wait_for_text(&format!("Beats now\n{}", n + 1));
     visit.wait_for_text("1 (1 added)");
     visit.sketch("correct-phone");
     // Where a beat stands there is no room for another.

@@ -16,11 +16,14 @@ pub fn BeatFacts() -> impl IntoView {
         app.reading.get().map(|reading| {
             let counted =
                 reading.beats.iter().filter(|beat| beat.standing == Standing::Counts).count();
+            let is_corrected = reading.corrected.all() > 0;
+            let beats_key =
+                if is_corrected { "beats.corrected.now" } else { "page.see.beats_found" };
             let rate = number(app, reading.intervals.rate_bpm, 0, "page.unit.per_minute");
             let rr = number(app, reading.intervals.rr_ms, 0, "page.unit.ms");
             view! {
                 <dl class="facts">
-                    <dt>{tr("page.see.beats_found")}</dt>
+                    <dt>{tr(beats_key)}</dt>
                     <dd>{reading.beats.len()}</dd>
                     <dt>{tr("page.see.beats_counted")}</dt>
                     <dd>{counted}</dd>
