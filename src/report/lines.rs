@@ -1,10 +1,10 @@
 //! The lines of a report: numbers rounded, and put into words.
 
 use super::{Orientation, PlacementLine, ResultLine, SavedWork, Settings};
-use crate::analysis::{Measurement, Standing};
+use crate::analysis::{Measurement, QtCorrection, Standing};
 use crate::lesson::{
-    Answer, Evidence, FindingWords, LandmarkWords, Placement, ResultRow, ResultsTable, Session,
-    Step, TypicalRange, cleaning_words,
+    Answer, Evidence, FindingWords, LandmarkWords, Placement, Quantity, ResultRow, ResultsTable,
+    Session, Step, TypicalRange, cleaning_words,
 };
 use crate::signal::{MarkKind, Recording, SampleRate, VoltageUnit};
 use crate::words::{Language, decimal, figure, say, say_with};
@@ -102,9 +102,20 @@ pub(super) fn notes_on(evidence: Evidence<'_>, language: Language) -> Vec<String
     evidence.reading.findings.iter().map(words).collect()
 }
 
-/// The results as they are printed.
-pub(super) fn result_lines(results: &ResultsTable, language: Language) -> Vec<ResultLine> {
-    results.rows.iter().map(|row| result_line(row, language)).collect()
+/// The results as they are printed, with one QTc among them.
+pub(super) fn main_lines(results: &ResultsTable, language: Language) -> Vec<ResultLine> {
+    let is_main = |quantity| match quantity {
+        Quantity::Qtc(by) => by == QtCorrection::Bazett,
+        _ => true,
+    };
+    let rows = results.rows.iter().filter(|row| is_main(row.quantity));
+    rows.map(|row| result_line(row, language)).collect()
+}
+
+/// QTc by every formula.
+pub(super) fn corrected_lines(results: &ResultsTable, language: Language) -> Vec<ResultLine> {
+    let rows = results.rows.iter().filter(|row| matches!(row.quantity, Quantity::Qtc(_)));
+    rows.map(|row| result_line(row, language)).collect()
 }
 
 fn result_line(row: &ResultRow, language: Language) -> ResultLine {
@@ -118,6 +129,7 @@ fn result_line(row: &ResultRow, language: Language) -> ResultLine {
     });
     ResultLine {
         quantity: format!("{name} ({unit})"),
+        explained: say(language, &row.quantity.explain_key()).into_owned(),
         own: row.student.map_or_else(|| DASH.to_owned(), |value| figure(language, value, 0)),
         computed: computed.unwrap_or_else(|| DASH.to_owned()),
         all_beats: row.all_beats.map_or_else(|| DASH.to_owned(), |all| over_all(all, language)),
