@@ -16,6 +16,7 @@ mod read;
 mod reading;
 mod rhythm;
 mod spike;
+mod uncertainty;
 mod waves;
 
 pub use cleaning::{
@@ -32,4 +33,7 @@ pub use reading::{
     Beat, Finding, FindingKind, MedianBeat, Polarity, Reading, Severity, Standing, WhySetAside,
 };
 pub use rhythm::{Rhythm, RrInterval, Variability, WhyLeftOut, rhythm};
+pub use uncertainty::sampling_uncertainty;
 pub use waves::delineate;
+
+pub(crate) use neighbours::median;

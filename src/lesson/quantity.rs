@@ -1,6 +1,6 @@
 //! What is measured on a cycle, and how it follows from the marks.
 
-use crate::analysis::{QtCorrection, corrected_qt};
+use crate::analysis::{QtCorrection, corrected_qt, sampling_uncertainty};
 use crate::signal::{Landmark, Landmarks, Milliseconds, SampleRate};
 
 /// A quantity of one cycle.
@@ -76,19 +76,20 @@ pub(super) struct Cycle {
     pub(super) rate: SampleRate,
 }
 
-/// A value and the standard uncertainty that comes from the gap between samples alone.
+/// What one beat gives: a value, and how far it may be off through the gap between samples alone.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Sampled {
-    pub(super) value: f64,
-    pub(super) uncertainty: f64,
+pub struct Sampled {
+    /// The value, in [`Quantity::unit`].
+    pub value: f64,
+    /// Expanded, k = 2, about 95 of 100; in the same unit.
+    pub expanded_uncertainty: f64,
 }
 
 impl Cycle {
     /// A quantity of this cycle; `None` when a point it needs has no place.
     ///
-    /// Each end of an interval lies anywhere within half a sample of its mark: a uniform
-    /// distribution, standard uncertainty gap/√12 (JCGM 100:2008, 4.3.7); two ends give gap/√6.
-    /// What is computed from intervals follows by the law of propagation (ibid., 5.1.2).
+    /// Both ends of an interval are known to a sample ([`sampling_uncertainty`]). What is computed
+    /// from intervals follows by the law of propagation (JCGM 100:2008, 5.1.2).
     pub(super) fn measure(&self, quantity: Quantity) -> Option<Sampled> {
         use Landmark::{POnset, QrsEnd, QrsOnset, TEnd};
         match quantity {
@@ -100,17 +101,17 @@ impl Cycle {
             Quantity::Rate => {
                 let rr = self.interval(self.rr)?;
                 let value = 60_000.0 / rr.value;
-                Some(Sampled { value, uncertainty: value * rr.uncertainty / rr.value })
+                let relative = rr.expanded_uncertainty / rr.value;
+                Some(Sampled { value, expanded_uncertainty: value * relative })
             }
         }
     }
 
     /// An interval of no length is two marks on one sample: nothing was measured.
     fn interval(&self, samples: Option<usize>) -> Option<Sampled> {
-        let gap = self.rate.interval().to_milliseconds().milliseconds();
         let samples = samples.filter(|&samples| samples > 0)?;
         let value = samples as f64 * 1000.0 / self.rate.hz();
-        Some(Sampled { value, uncertainty: gap / 6.0_f64.sqrt() })
+        Some(Sampled { value, expanded_uncertainty: sampling_uncertainty(self.rate) })
     }
 
     fn corrected(&self, by: QtCorrection) -> Option<Sampled> {
@@ -118,7 +119,8 @@ impl Cycle {
         let (qt_ms, rr_s) = (Milliseconds::new(qt.value), Milliseconds::new(rr.value).to_seconds());
         let value = corrected_qt(by, qt_ms, rr_s)?.milliseconds();
         let (by_qt, by_rr) = by.sensitivities(qt_ms, rr_s);
-        Some(Sampled { value, uncertainty: (by_qt * qt.uncertainty).hypot(by_rr * rr.uncertainty) })
+        let (from_qt, from_rr) = (by_qt * qt.expanded_uncertainty, by_rr * rr.expanded_uncertainty);
+        Some(Sampled { value, expanded_uncertainty: from_qt.hypot(from_rr) })
     }
 }
 
@@ -153,8 +155,8 @@ mod tests {
             longer_qt.points.set(Landmark::TEnd, Some(t_end.offset(1)));
             let longer_rr = Cycle { rr: Some(801), ..here };
             let slope = |moved: &Cycle| value(moved, quantity) - value(&here, quantity);
-            let expected = slope(&longer_qt).hypot(slope(&longer_rr)) / 6.0_f64.sqrt();
-            let stated = here.measure(quantity).unwrap().uncertainty;
+            let expected = slope(&longer_qt).hypot(slope(&longer_rr)) * 2.0 / 6.0_f64.sqrt();
+            let stated = here.measure(quantity).unwrap().expanded_uncertainty;
             assert!(
                 (stated - expected).abs() < 0.003 * expected,
                 "{quantity:?}: {stated} {expected}"

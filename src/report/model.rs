@@ -57,9 +57,9 @@ pub struct ResultLine {
     pub quantity: String,
     /// What it is, and when it misleads.
     pub explained: String,
-    /// The student's value.
+    /// The student's value, with its expanded uncertainty (k = 2), as in the two that follow.
     pub own: String,
-    /// The computed value of the same beat, with the uncertainty from sampling.
+    /// The computed value of the same beat.
     pub computed: String,
     /// Median, spread and count over all beats that count.
     pub all_beats: String,

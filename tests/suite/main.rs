@@ -36,6 +36,7 @@ mod text_faults;
 mod text_marks;
 mod text_runs;
 mod text_shapes;
+mod uncertainty;
 mod wav_files;
 mod wfdb_anything;
 mod wfdb_records;

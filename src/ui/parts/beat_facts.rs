@@ -4,7 +4,7 @@ use crate::ui::state::{App, Screen, tr};
 use beatwalk::analysis::{Grade, Grades, Measurement, Polarity, Reading, Standing};
 use beatwalk::report::Orientation;
 use beatwalk::signal::{Landmark, VoltageUnit};
-use beatwalk::words::{Language, decimal, say, say_with};
+use beatwalk::words::{Language, decimal, figure, say, say_with, with_uncertainty};
 use leptos::prelude::*;
 
 /// How many beats, and what they measure.
@@ -15,8 +15,8 @@ pub fn BeatFacts() -> impl IntoView {
         app.reading.get().map(|reading| {
             let counted =
                 reading.beats.iter().filter(|beat| beat.standing == Standing::Counts).count();
-            let rate = number(app, reading.intervals.rate_bpm, 0, "page.unit.per_minute");
-            let rr = number(app, reading.intervals.rr_ms, 0, "page.unit.ms");
+            let rate = number(app, reading.intervals.rate_bpm, "page.unit.per_minute");
+            let rr = number(app, reading.intervals.rr_ms, "page.unit.ms");
             view! {
                 <dl class="facts">
                     <dt>{tr("page.see.beats_found")}</dt>
@@ -118,17 +118,17 @@ pub fn TurnOver() -> impl IntoView {
     }
 }
 
-/// A measurement with its spread and count, or that there is none.
-fn number(app: App, measured: Option<Measurement>, decimals: usize, unit_key: &str) -> String {
+/// A measurement with its uncertainty, spread and count, or that there is none.
+fn number(app: App, measured: Option<Measurement>, unit_key: &str) -> String {
     let language = app.language.get();
     match measured {
-        Some(Measurement { value, spread, n }) => say_with(
+        Some(Measurement { value, spread, n, expanded_uncertainty }) => say_with(
             language,
             "page.see.measured",
             &[
-                ("value", &format!("{value:.decimals$}")),
+                ("value", &with_uncertainty(language, value, expanded_uncertainty)),
                 ("unit", &say(language, unit_key)),
-                ("spread", &format!("{spread:.decimals$}")),
+                ("spread", &figure(language, spread, 1)),
                 ("n", &n.to_string()),
             ],
         ),

@@ -101,6 +101,7 @@ fn ResultsTable(lines: Vec<ResultLine>, corrected: Vec<ResultLine>) -> impl Into
         <section class="card">
             <h2>{tr("page.results.caption")}</h2>
             {scrolling_table("page.results.caption", heads, rows)}
+            <p class="soft">{tr("page.results.uncertainty")}</p>
             <Corrected lines=corrected />
         </section>
     }
