@@ -28,7 +28,8 @@ pub fn figure(language: Language, value: f64, decimals: usize) -> String {
 }
 
 /// A value and how far it may be off: that to one digit, to two where the first is 1 or 2 (common
-/// practice; JCGM 100:2008, 7.2.6 allows two at most), the value to a tenth at most.
+/// practice; JCGM 100:2008, 7.2.6 allows two at most), the value to a tenth at most. They stay on
+/// one line.
 pub fn with_uncertainty(language: Language, value: f64, uncertainty: f64) -> String {
     let decimals: usize = match uncertainty {
         3.0.. => 0,
@@ -37,7 +38,7 @@ pub fn with_uncertainty(language: Language, value: f64, uncertainty: f64) -> Str
         _ => 3,
     };
     let value = figure(language, value, decimals.min(1));
-    format!("{value} ± {}", figure(language, uncertainty, decimals))
+    format!("{value}\u{a0}±\u{a0}{}", figure(language, uncertainty, decimals))
 }
 
 /// A number as somebody types it, with a point or a comma, or as it was shown here; `None` for
@@ -63,7 +64,7 @@ mod tests {
         let written = [(140.0, 0.82), (138.89, 2.6), (402.49, 17.4), (75.23, 0.077), (75.0, 0.0)]
             .map(|(value, off)| with_uncertainty(Language::English, value, off));
         let right = ["140 ± 0.8", "138.9 ± 2.6", "402 ± 17", "75.2 ± 0.08", "75 ± 0"];
-        assert_eq!(written, right);
+        assert_eq!(written.map(|written| written.replace('\u{a0}', " ")), right);
     }
 
     #[test]
