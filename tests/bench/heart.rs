@@ -1,6 +1,7 @@
 //! A real heart of any length at 500 Hz, as text: record 100 of the MIT-BIH Arrhythmia Database, from
 //! 360 Hz by straight lines, over and over.
 
+use beatwalk::analysis::{Cleaning, Corner, Mains, Smoother, SmootherKind, Window};
 use beatwalk::formats::{Choices, Opening, SourceFile, open};
 use beatwalk::signal::Recording;
 use std::fmt::Write;
@@ -31,6 +32,19 @@ pub(crate) fn opened(files: &[SourceFile]) -> Recording {
     match open(files, &Choices::default(), &mut ()) {
         Ok(Opening::Ready(mut opened)) => opened.traces.swap_remove(opened.suggested),
         _ => unreachable!("the file states everything"),
+    }
+}
+
+/// Drift, hum and everything above 40 Hz out, then a parabola through 11 points.
+pub(crate) fn cleaning() -> Cleaning {
+    let (Ok(corner), Ok(window)) = (Corner::new(40.0), Window::new(11)) else {
+        unreachable!("both are in range")
+    };
+    Cleaning {
+        drift: true,
+        mains: Some(Mains::Sixty),
+        low_pass: Some(corner),
+        smoother: Some(Smoother { kind: SmootherKind::SavitzkyGolay, window }),
     }
 }
 

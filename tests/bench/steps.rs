@@ -2,7 +2,7 @@
 //! cleaned, its beats and boundaries found. `compare.py` beside this sets them against numpy and scipy.
 
 use crate::heart;
-use beatwalk::analysis::{Cleaning, Corner, Mains, Smoother, SmootherKind, Window, read};
+use beatwalk::analysis::read;
 use beatwalk::formats::SourceFile;
 use criterion::{BenchmarkId, Criterion, Throughput};
 use std::hint::black_box;
@@ -10,19 +10,6 @@ use std::path::Path;
 use std::time::Duration;
 
 const MINUTES: [usize; 6] = [1, 5, 15, 30, 60, 120];
-
-/// Drift, hum and everything above 40 Hz out, then a parabola through 11 points.
-pub(crate) fn cleaning() -> Cleaning {
-    let (Ok(corner), Ok(window)) = (Corner::new(40.0), Window::new(11)) else {
-        unreachable!("both are in range")
-    };
-    Cleaning {
-        drift: true,
-        mains: Some(Mains::Sixty),
-        low_pass: Some(corner),
-        smoother: Some(Smoother { kind: SmootherKind::SavitzkyGolay, window }),
-    }
-}
 
 /// Each step on each length; the texts stay in the target folder's `tmp` for others to read.
 pub(crate) fn of_a_lesson(criterion: &mut Criterion) {
@@ -37,7 +24,7 @@ pub(crate) fn of_a_lesson(criterion: &mut Criterion) {
         }
         let file = [SourceFile { name: "heart.csv".to_owned(), bytes: text.into_bytes() }];
         let recording = heart::opened(&file);
-        let cleaning = cleaning();
+        let cleaning = heart::cleaning();
         group.throughput(Throughput::Elements(heart::samples(minutes) as u64));
         group.bench_function(BenchmarkId::new("open", minutes), |bencher| {
             bencher.iter(|| heart::opened(black_box(&file)).samples.len());
