@@ -199,8 +199,8 @@ def table(native, python, wasm):
         "|---|---|---|---|---|---|",
     ]
     for name, ours, theirs, web in rows:
-        web_cells = f"{ms(web)} | {theirs / web:.1f} times faster" if web else "– | –"
-        lines.append(f"| {name} | {ms(ours)} | {ms(theirs)} | {theirs / ours:.1f} times faster | {web_cells} |")
+        web_cells = f"{ms(web)} | {theirs / web:.1f} times as fast" if web else "– | –"
+        lines.append(f"| {name} | {ms(ours)} | {ms(theirs)} | {theirs / ours:.1f} times as fast | {web_cells} |")
     lines += [
         "",
         f"Row by row with Python's csv, opening takes {ms(plainly)} ms.",
