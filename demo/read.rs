@@ -7,7 +7,8 @@
 //! The very library that the page runs opens the file and reads its beats; nothing is computed
 //! here. A record of several files is named by its header (`.hea`) or its signal file (`.dat`); the
 //! files it names and the annotation files beside it come along. All times are in seconds from the
-//! first sample of the file, also with `--from`. A file that can't be read gives an object with
+//! first sample of the file, also with `--from`. Under `median`, `expanded_uncertainty` has k = 2: sampling
+//! and scatter (JCGM 100:2008). A file that can't be read gives an object with
 //! `file` and `error`, and the exit status is 2 in the end.
 
 mod read {

@@ -12,26 +12,25 @@
 use super::measurement::{Intervals, Measurement};
 use super::reading::{Beat, Standing};
 use super::rhythm::rhythm;
+use super::uncertainty::sampling_uncertainty;
 use crate::signal::{Landmark, Recording, SampleIndex};
 
 /// Measures the beats that count.
 pub fn measure(recording: &Recording, beats: &[Beat]) -> Intervals {
+    let sampling = sampling_uncertainty(recording.rate);
     let between = |from: Landmark, to: Landmark| {
         let whole =
             |beat: &Beat| milliseconds(recording, beat.landmarks.at(from)?, beat.landmarks.at(to)?);
         let values: Vec<f64> = beats.iter().filter(|beat| counts(beat)).filter_map(whole).collect();
-        Measurement::of(&values)
+        Measurement::of(&values, sampling)
     };
     let rr = rr_intervals(recording, beats);
-    let rates: Vec<f64> = rr.iter().map(|rr| 60_000.0 / rr).collect();
-    let mean_rr = rr.iter().sum::<f64>() / rr.len() as f64;
     Intervals {
         pr_ms: between(Landmark::POnset, Landmark::QrsOnset),
         qrs_ms: between(Landmark::QrsOnset, Landmark::QrsEnd),
         qt_ms: between(Landmark::QrsOnset, Landmark::TEnd),
-        rr_ms: Measurement::of(&rr),
-        rate_bpm: Measurement::of(&rates)
-            .map(|rates| Measurement { value: 60_000.0 / mean_rr, ..rates }),
+        rr_ms: Measurement::of(&rr, sampling),
+        rate_bpm: Measurement::rate_of(&rr, sampling),
     }
 }
 

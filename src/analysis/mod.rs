@@ -17,6 +17,7 @@ mod read;
 mod reading;
 mod rhythm;
 mod spike;
+mod uncertainty;
 mod waves;
 
 pub use cleaning::{
@@ -35,4 +36,7 @@ pub use reading::{
     WhySetAside,
 };
 pub use rhythm::{Rhythm, RrInterval, Variability, WhyLeftOut, rhythm};
+pub use uncertainty::sampling_uncertainty;
 pub use waves::delineate;
+
+pub(crate) use neighbours::median;

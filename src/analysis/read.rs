@@ -2,6 +2,9 @@
 //!
 //! Deterministic, unit-free, and safe for any recording: empty, flat, one sample, all noise. Nothing
 //! is measured across a hole or an unusable stretch, and no beat is marked in one.
+//!
+//! A long recording is large, and so is every copy of it: each is let go, and made again later if need
+//! be, so that at no time more than six times the samples are held (`tests/memory`).
 
 use super::beats;
 use super::edits::{BeatEdits, Corrected, PlacedBeat, closest};
@@ -13,7 +16,9 @@ use super::quality::{self, Hum};
 use super::reading::{Beat, Finding, FindingKind, Polarity, Reading, Severity, Standing};
 use super::spike::without_spikes;
 use super::waves::delineate;
-use crate::signal::{Hertz, Progress, Recording, SampleIndex, SampleRate, SampleSpan, Seconds};
+use crate::signal::{
+    Hertz, Hole, Progress, Recording, SampleIndex, SampleRate, SampleSpan, Seconds,
+};
 
 /// The light copy for places and shapes: AHA 2007 allows 0.67 Hz for filters without phase.
 const LIGHT: (Hertz, Hertz) = (Hertz::new(0.67), Hertz::new(40.0));
@@ -48,23 +53,30 @@ pub fn read_corrected(
     }
     let rate = recording.rate;
     let dead = quality::dead(recording);
-    let alive = quality::bridged(recording, &[&dead.flat[..], &dead.stuck[..]].concat());
+    let lifeless = [&dead.flat[..], &dead.stuck[..]].concat();
+    let alive = quality::bridged(recording, &lifeless);
     progress.at(0.1);
     let hum = quality::hum(&alive.samples, rate);
-    let quiet = without_hum(&alive.samples, hum, rate);
+    let mut quiet = without_hum(&alive.samples, hum, rate);
+    let bridged = spans(&alive.holes);
+    drop(alive);
     progress.at(0.2);
-    let steepness = beats::steepness(&quiet, rate, &spans(&alive));
+    let steepness = beats::steepness(&quiet, rate, &bridged);
     progress.at(0.4);
     let noisy = quality::noisy(&steepness, rate);
-    let usable = quality::bridged(&alive, &noisy);
-    let unusable = spans(&usable);
+    let useless = [&lifeless[..], &noisy[..]].concat();
+    let holes = quality::holes(recording, &useless);
+    let unusable = spans(&holes);
     let complexes = Filter::band_pass(rate, COMPLEX.0, COMPLEX.1).apply(&quiet);
     let marks = beats::find(&steepness, &complexes, rate, &unusable);
+    drop((steepness, complexes));
     progress.at(0.6);
     // A pacemaker's spikes help to find its beats, but are no part of them; they ring in a notch.
-    let mut smooth = alive.samples.to_vec();
-    let spiky = without_spikes(&mut smooth, rate);
-    let quiet = if spiky { without_hum(&smooth, hum, rate) } else { quiet };
+    let mut smooth = quality::bridged(recording, &lifeless).samples.to_vec();
+    if without_spikes(&mut smooth, rate) {
+        quiet = without_hum(&smooth, hum, rate);
+    }
+    drop(smooth);
     let light = Filter::band_pass(rate, LIGHT.0, LIGHT.1).apply(&quiet);
     let placed = beats::place(&light, &marks, rate, &unusable);
     let found: Vec<SampleIndex> = placed.r.iter().copied().map(SampleIndex::new).collect();
@@ -77,14 +89,17 @@ pub fn read_corrected(
     };
     let standings = beats::standings(&light, &placed.r, rate, &unusable);
     let polarity = quality::polarity(&light, &placed, rate);
+    drop(light);
     progress.at(0.7);
     // Hum would drown the first and last slopes of a complex.
     let tremor = worth_a_word(quality::tremor(&quiet, rate, placed.height, &unusable), rate);
     let motion =
         worth_a_word(quality::motion(&quiet, &placed.r, rate, placed.height, &unusable), rate);
-    let quiet = Recording { samples: quiet.into(), ..usable.clone() };
+    let quiet = Recording { samples: quiet.into(), holes, ..recording.clone() };
     let r: Vec<SampleIndex> = corrected_beats.iter().map(|beat| beat.r).collect();
     let landmarks = delineate(&quiet, &r, polarity);
+    drop(quiet);
+    let usable = quality::bridged(recording, &useless);
     let beats: Vec<Beat> = corrected_beats
         .into_iter()
         .zip(landmarks)
@@ -200,6 +215,6 @@ fn without_hum(samples: &[f32], hum: Option<Hum>, rate: SampleRate) -> Vec<f32> 
     }
 }
 
-fn spans(recording: &Recording) -> Vec<SampleSpan> {
-    recording.holes.iter().map(|hole| hole.span).collect()
+fn spans(holes: &[Hole]) -> Vec<SampleSpan> {
+    holes.iter().map(|hole| hole.span).collect()
 }

@@ -1,6 +1,6 @@
 //! Which beat to read: the one that was pointed at, or a clean and typical one.
 
-use crate::analysis::{Beat, Measurement, Reading, Severity, Standing};
+use crate::analysis::{Beat, Reading, Severity, Standing, median};
 use crate::signal::{Landmark, Recording, SampleIndex, SampleRate, SampleSpan, Seconds};
 use std::cmp::{Ordering, Reverse};
 
@@ -69,13 +69,12 @@ fn extent(beat: &Beat) -> SampleSpan {
 /// How many samples after R each point usually comes, over the beats that count.
 fn usual_delays(reading: &Reading) -> [Option<f64>; 11] {
     Landmark::ALL.map(|landmark| {
-        let delays: Vec<f64> = reading
+        let delays = reading
             .beats
             .iter()
             .filter(|beat| counts(beat))
-            .filter_map(|beat| Some(beat.landmarks.at(landmark)?.minus(beat.r) as f64))
-            .collect();
-        Measurement::of(&delays).map(|measured| measured.value)
+            .filter_map(|beat| Some(beat.landmarks.at(landmark)?.minus(beat.r) as f32));
+        median(delays).map(f64::from)
     })
 }
 

@@ -41,7 +41,7 @@ pub use events::{CycleEvent, EventWords};
 pub use finding_words::FindingWords;
 pub use judge::judge;
 pub use landmark_words::{LandmarkWords, feedback};
-pub use quantity::Quantity;
+pub use quantity::{Quantity, Sampled};
 pub use ranges::{Group, RangeSource, TypicalRange, plausible, typical_ranges};
 pub use results::{ResultRow, ResultsTable};
 pub use session::{BeatWork, MisplacedAnswer, Session};

@@ -5,6 +5,7 @@
 //! leads that the ranges come from. No table for 16 to 18 years is at hand: they see both groups.
 
 use super::Quantity;
+use crate::analysis::QtCorrection;
 use Group::{Adults, Boys12To16, Girls12To16, Men, Women};
 use RangeSource::{CommonTeaching, Rautaharju2009, Rijnbeek2001, Surawicz2009};
 
@@ -117,7 +118,7 @@ pub const fn typical_ranges(quantity: Quantity) -> &'static [TypicalRange] {
             }
         }
         Quantity::Qt => &[],
-        Quantity::QtcBazett => {
+        Quantity::Qtc(QtCorrection::Bazett) => {
             const {
                 &[
                     adults(Men, Some(390.0), 450.0, Rautaharju2009),
@@ -127,7 +128,7 @@ pub const fn typical_ranges(quantity: Quantity) -> &'static [TypicalRange] {
                 ]
             }
         }
-        Quantity::QtcFridericia => {
+        Quantity::Qtc(_) => {
             const {
                 &[
                     adults(Men, Some(390.0), 450.0, Rautaharju2009),
@@ -163,7 +164,7 @@ pub fn plausible(quantity: Quantity, value: f64) -> bool {
     let possible = match quantity {
         Quantity::Pr => 80.0..=300.0,
         Quantity::Qrs => 40.0..=160.0,
-        Quantity::Qt | Quantity::QtcBazett | Quantity::QtcFridericia => 200.0..=600.0,
+        Quantity::Qt | Quantity::Qtc(_) => 200.0..=600.0,
         Quantity::Rr => MINUTE / 220.0..=MINUTE / 30.0,
         Quantity::Rate => 30.0..=220.0,
     };

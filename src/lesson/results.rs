@@ -5,7 +5,7 @@
 
 use super::quantity::{Cycle, Sampled};
 use super::{Evidence, Quantity, Session, TypicalRange, plausible, typical_ranges};
-use crate::analysis::{Beat, Measurement, Standing};
+use crate::analysis::{Beat, Measurement, Standing, median};
 use crate::signal::{Landmark, SampleIndex};
 
 /// One quantity: what the student measured beside what the analysis did.
@@ -14,13 +14,11 @@ pub struct ResultRow {
     /// What is measured; all values are in [`Quantity::unit`].
     pub quantity: Quantity,
     /// From the student's own marks; `None` while a mark is missing.
-    pub student: Option<f64>,
+    pub student: Option<Sampled>,
     /// What the analysis found in the same beat; `None` where it could not measure.
-    pub computed: Option<f64>,
-    /// Median, spread and count over all beats that count.
+    pub computed: Option<Sampled>,
+    /// Over all beats that count.
     pub all_beats: Option<Measurement>,
-    /// The standard uncertainty of one beat's value that comes from the gap between samples alone.
-    pub sampling: Option<f64>,
     /// Typical resting values; empty where none can be given.
     pub typical: &'static [TypicalRange],
     /// Whether the student's value is so far out that a mark is probably not where it was meant.
@@ -47,13 +45,11 @@ impl ResultsTable {
         });
         let rows = Quantity::ALL.map(|quantity| {
             let own = student.as_ref().and_then(|cycle| cycle.measure(quantity));
-            let found = computed.as_ref().and_then(|cycle| cycle.measure(quantity));
             ResultRow {
                 quantity,
-                student: own.map(|own| own.value),
-                computed: found.map(|found| found.value),
+                student: own,
+                computed: computed.as_ref().and_then(|cycle| cycle.measure(quantity)),
                 all_beats: over_all_beats(quantity, evidence),
-                sampling: found.or(own).map(|sampled| sampled.uncertainty),
                 typical: typical_ranges(quantity),
                 ask_where: own.is_some_and(|own| !plausible(quantity, own.value)),
             }
@@ -83,19 +79,21 @@ fn over_all_beats(quantity: Quantity, evidence: Evidence<'_>) -> Option<Measurem
         Quantity::Qt => reading.intervals.qt_ms,
         Quantity::Rr => reading.intervals.rr_ms,
         Quantity::Rate => reading.intervals.rate_bpm,
-        Quantity::QtcBazett | Quantity::QtcFridericia => {
+        Quantity::Qtc(_) => {
             let counts = |place: usize| {
                 reading.beats.get(place).filter(|beat| beat.standing == Standing::Counts)
             };
-            let values: Vec<f64> = (0..reading.beats.len())
+            let measured: Vec<Sampled> = (0..reading.beats.len())
                 .filter_map(|place| {
                     let beat = counts(place)?;
                     counts(place + 1)?;
                     cycle_of(place, beat, evidence).measure(quantity)
                 })
-                .map(|Sampled { value, .. }| value)
                 .collect();
-            Measurement::of(&values)
+            let values: Vec<f64> = measured.iter().map(|one| one.value).collect();
+            // From one beat to the next it differs as little as RR does.
+            let sampling = median(measured.iter().map(|one| one.expanded_uncertainty as f32))?;
+            Measurement::of(&values, f64::from(sampling))
         }
     }
 }
@@ -119,10 +117,12 @@ mod tests {
             lesson.apply(Command::Place { landmark, at, grip: Grip::Fresh }, evidence).unwrap();
         }
         let rows = ResultsTable::of(lesson.session(), evidence).rows;
-        let pairs: Vec<_> = rows.iter().map(|row| (row.student, row.computed)).collect();
+        let value = |one: Option<Sampled>| one.map(|one| one.value);
+        let pairs: Vec<_> =
+            rows.iter().map(|row| (value(row.student), value(row.computed))).collect();
         assert_eq!(pairs[0], (Some(148.0), Some(140.0)));
         assert_eq!(pairs[1], (None, Some(88.0)));
-        assert_eq!(pairs[5], (Some(800.0), Some(800.0)));
+        assert_eq!(pairs[7], (Some(800.0), Some(800.0)));
         assert_eq!(rows[3].all_beats.unwrap().n, 3);
         assert!(!rows[0].ask_where);
     }
@@ -136,8 +136,9 @@ mod tests {
         let mut lesson = Lesson::default();
         lesson.apply(Command::ChooseBeat(reading.beats[1].r), evidence).unwrap();
         let rows = ResultsTable::of(lesson.session(), evidence).rows;
-        let computed: Vec<_> = rows.iter().map(|row| row.computed).collect();
-        assert_eq!(computed, [Some(140.0), Some(88.0), Some(360.0), None, None, None, None]);
+        let computed: Vec<_> = rows.iter().map(|row| row.computed.map(|one| one.value)).collect();
+        assert_eq!(computed[..3], [Some(140.0), Some(88.0), Some(360.0)]);
+        assert_eq!(computed[3..], [None; 6], "neither RR nor what needs it");
         assert_eq!(rows[3].all_beats.unwrap().n, 1);
     }
 

@@ -1,13 +1,13 @@
 //! The lines of a report: numbers rounded, and put into words.
 
 use super::{Orientation, PlacementLine, ResultLine, SavedWork, Settings};
-use crate::analysis::{Measurement, Standing};
+use crate::analysis::{Measurement, QtCorrection, Standing};
 use crate::lesson::{
-    Answer, Evidence, FindingWords, LandmarkWords, Placement, ResultRow, ResultsTable, Session,
-    Step, TypicalRange, cleaning_words, corrected_words,
+    Answer, Evidence, FindingWords, LandmarkWords, Placement, Quantity, ResultRow, ResultsTable,
+    Sampled, Session, Step, TypicalRange, cleaning_words, corrected_words,
 };
 use crate::signal::{MarkKind, Recording, SampleRate, VoltageUnit};
-use crate::words::{Language, decimal, figure, say, say_with};
+use crate::words::{Language, decimal, figure, say, say_with, with_uncertainty};
 
 /// What stands where nothing can be given.
 const DASH: &str = "–";
@@ -106,24 +106,34 @@ pub(super) fn notes_on(evidence: Evidence<'_>, language: Language) -> Vec<String
     evidence.reading.findings.iter().map(words).collect()
 }
 
-/// The results as they are printed.
-pub(super) fn result_lines(results: &ResultsTable, language: Language) -> Vec<ResultLine> {
-    results.rows.iter().map(|row| result_line(row, language)).collect()
+/// The results as they are printed, with one QTc among them.
+pub(super) fn main_lines(results: &ResultsTable, language: Language) -> Vec<ResultLine> {
+    let is_main = |quantity| match quantity {
+        Quantity::Qtc(by) => by == QtCorrection::Bazett,
+        _ => true,
+    };
+    let rows = results.rows.iter().filter(|row| is_main(row.quantity));
+    rows.map(|row| result_line(row, language)).collect()
+}
+
+/// QTc by every formula.
+pub(super) fn corrected_lines(results: &ResultsTable, language: Language) -> Vec<ResultLine> {
+    let rows = results.rows.iter().filter(|row| matches!(row.quantity, Quantity::Qtc(_)));
+    rows.map(|row| result_line(row, language)).collect()
 }
 
 fn result_line(row: &ResultRow, language: Language) -> ResultLine {
     let unit = row.quantity.unit();
     let name = say(language, &row.quantity.name_key());
-    let computed = row.computed.map(|value| match row.sampling {
-        Some(uncertainty) => {
-            format!("{} ± {}", figure(language, value, 0), figure(language, uncertainty, 1))
-        }
-        None => figure(language, value, 0),
-    });
+    let one = |one: Option<Sampled>| {
+        let one = one.map(|one| with_uncertainty(language, one.value, one.expanded_uncertainty));
+        one.unwrap_or_else(|| DASH.to_owned())
+    };
     ResultLine {
         quantity: format!("{name} ({unit})"),
-        own: row.student.map_or_else(|| DASH.to_owned(), |value| figure(language, value, 0)),
-        computed: computed.unwrap_or_else(|| DASH.to_owned()),
+        explained: say(language, &row.quantity.explain_key()).into_owned(),
+        own: one(row.student),
+        computed: one(row.computed),
         all_beats: row.all_beats.map_or_else(|| DASH.to_owned(), |all| over_all(all, language)),
         typical: row.typical.iter().map(|range| range_line(range, unit, language)).collect(),
         question: row.ask_where.then(|| say(language, "ranges.ask_where").into_owned()),
@@ -131,12 +141,12 @@ fn result_line(row: &ResultRow, language: Language) -> ResultLine {
 }
 
 fn over_all(all: Measurement, language: Language) -> String {
-    let (value, spread) = (figure(language, all.value, 0), figure(language, all.spread, 1));
-    let n = all.n.to_string();
+    let median = with_uncertainty(language, all.value, all.expanded_uncertainty);
+    let (spread, n) = (figure(language, all.spread, 1), all.n.to_string());
     say_with(
         language,
         "report.value.all_beats",
-        &[("median", &value), ("spread", &spread), ("n", &n)],
+        &[("median", &median), ("spread", &spread), ("n", &n)],
     )
 }
 

@@ -3,7 +3,7 @@
 //! Every number is rounded here once, so that the screen and the paper say the same.
 
 use super::SavedWork;
-use super::lines::{facts, notes_on, placements, result_lines};
+use super::lines::{corrected_lines, facts, main_lines, notes_on, placements};
 use crate::lesson::{Caution, Evidence, RangeSource, ResultsTable};
 use crate::signal::{Landmarks, SampleSpan, Seconds};
 use crate::words::{Language, Phrase, say};
@@ -25,8 +25,10 @@ pub struct Report {
     pub method: Vec<String>,
     /// What to draw; `None` while no beat is chosen.
     pub figures: Option<Figures>,
-    /// The results, ready to print.
+    /// The results, ready to print; of the formulas for QTc only Bazett's, which most ranges are for.
     pub results: Vec<ResultLine>,
+    /// QTc by every formula, ready to print.
+    pub corrected: Vec<ResultLine>,
     /// What the student answered, point by point, in the order of the lesson.
     pub placements: Vec<PlacementLine>,
     /// The cautions that belong to every report.
@@ -53,9 +55,11 @@ pub struct Figures {
 pub struct ResultLine {
     /// What was measured, with its unit.
     pub quantity: String,
-    /// The student's value.
+    /// What it is, and when it misleads.
+    pub explained: String,
+    /// The student's value, with its expanded uncertainty (k = 2), as in the two that follow.
     pub own: String,
-    /// The computed value of the same beat, with the uncertainty from sampling.
+    /// The computed value of the same beat.
     pub computed: String,
     /// Median, spread and count over all beats that count.
     pub all_beats: String,
@@ -92,13 +96,18 @@ const METHOD: [&str; 7] = [
 ];
 
 /// Publications behind the methods, beside those behind the ranges.
-const SOURCES: [&str; 7] = [
+const SOURCES: [&str; 12] = [
     "report.source.pan_tompkins_1985",
     "report.source.hamilton_2002",
     "report.source.martinez_2004",
     "report.source.cse_1985",
     "report.source.bazett_1920",
     "report.source.fridericia_1920",
+    "report.source.sagie_1992",
+    "report.source.hodges_1983",
+    "report.source.vandenberk_2016",
+    "report.source.phan_2015",
+    "report.source.qt_lag",
     "report.source.jcgm_2008",
 ];
 
@@ -138,7 +147,8 @@ impl Report {
                 .collect(),
             method: say_all(&METHOD),
             figures: Figures::of(work, evidence),
-            results: result_lines(&results, language),
+            results: main_lines(&results, language),
+            corrected: corrected_lines(&results, language),
             placements: placements(&work.session, evidence.recording.rate, language),
             cautions: Caution::ON_RESULTS
                 .iter()

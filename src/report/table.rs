@@ -15,8 +15,7 @@ const RESULT_DECIMALS: usize = 2;
 const MOMENT_DECIMALS: usize = 6;
 
 /// The results, one row a quantity, values in the row's `unit`; `own` is the student's value,
-/// `computed` that of the analysis for the same beat, `sampling_uncertainty` its standard uncertainty
-/// from the gap between samples.
+/// `computed` that of the analysis for the same beat. An `expanded_uncertainty` has k = 2.
 pub fn results_csv(work: &SavedWork, file: &str, results: &ResultsTable) -> String {
     let head = [
         "student",
@@ -24,9 +23,11 @@ pub fn results_csv(work: &SavedWork, file: &str, results: &ResultsTable) -> Stri
         "quantity",
         "unit",
         "own",
+        "own_expanded_uncertainty",
         "computed",
-        "sampling_uncertainty",
+        "computed_expanded_uncertainty",
         "all_beats_median",
+        "all_beats_expanded_uncertainty",
         "all_beats_sd",
         "all_beats_n",
     ];
@@ -37,11 +38,13 @@ pub fn results_csv(work: &SavedWork, file: &str, results: &ResultsTable) -> Stri
             harmless(file),
             row.quantity.key().to_owned(),
             row.quantity.unit().to_owned(),
-            number(row.student, RESULT_DECIMALS),
-            number(row.computed, RESULT_DECIMALS),
-            number(row.sampling, RESULT_DECIMALS),
-            number(all.map(|all| all.value), RESULT_DECIMALS),
-            number(all.map(|all| all.spread), RESULT_DECIMALS),
+            result(row.student.map(|own| own.value)),
+            result(row.student.map(|own| own.expanded_uncertainty)),
+            result(row.computed.map(|found| found.value)),
+            result(row.computed.map(|found| found.expanded_uncertainty)),
+            result(all.map(|all| all.value)),
+            result(all.map(|all| all.expanded_uncertainty)),
+            result(all.map(|all| all.spread)),
             all.map(|all| all.n.to_string()).unwrap_or_default(),
         ]
     });
@@ -77,6 +80,10 @@ const fn standing(beat: &Beat) -> &'static str {
         Standing::Counts => "counts",
         Standing::SetAside(why) => why.key(),
     }
+}
+
+fn result(value: Option<f64>) -> String {
+    number(value, RESULT_DECIMALS)
 }
 
 fn number(value: Option<f64>, decimals: usize) -> String {
@@ -117,7 +124,7 @@ mod tests {
         for text in ["", "Ana", "7b-3", "a=b"] {
             assert_eq!(harmless(text), text);
         }
-        assert_eq!(number(Some(-0.12), RESULT_DECIMALS), "-0.12");
+        assert_eq!(result(Some(-0.12)), "-0.12");
     }
 
     #[test]

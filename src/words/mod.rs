@@ -6,7 +6,7 @@
 mod numbers;
 mod phrase;
 
-pub use numbers::{decimal, figure, typed};
+pub use numbers::{decimal, figure, typed, with_uncertainty};
 pub use phrase::Phrase;
 pub(crate) use phrase::{errors_as_said, phrase, shown_as_said};
 

@@ -27,6 +27,20 @@ pub fn figure(language: Language, value: f64, decimals: usize) -> String {
     }
 }
 
+/// A value and how far it may be off: that to one digit, to two where the first is 1 or 2 (common
+/// practice; JCGM 100:2008, 7.2.6 allows two at most), the value to a tenth at most. They stay on
+/// one line.
+pub fn with_uncertainty(language: Language, value: f64, uncertainty: f64) -> String {
+    let decimals: usize = match uncertainty {
+        3.0.. => 0,
+        0.3.. => 1,
+        0.03.. => 2,
+        _ => 3,
+    };
+    let value = figure(language, value, decimals.min(1));
+    format!("{value}\u{a0}±\u{a0}{}", figure(language, uncertainty, decimals))
+}
+
 /// A number as somebody types it, with a point or a comma, or as it was shown here; `None` for
 /// anything else.
 pub fn typed(text: &str) -> Option<f64> {
@@ -43,6 +57,14 @@ mod tests {
         let written = [(4.0, 1), (2.78, 1), (-2.78, 1), (-0.04, 1), (120.0, 0), (f64::NAN, 1)]
             .map(|(value, decimals)| figure(Language::English, value, decimals));
         assert_eq!(written, ["4", "2.8", "−2.8", "0", "120", "–"]);
+    }
+
+    #[test]
+    fn an_uncertainty_has_the_digits_that_say_something() {
+        let written = [(140.0, 0.82), (138.89, 2.6), (402.49, 17.4), (75.23, 0.077), (75.0, 0.0)]
+            .map(|(value, off)| with_uncertainty(Language::English, value, off));
+        let right = ["140 ± 0.8", "138.9 ± 2.6", "402 ± 17", "75.2 ± 0.08", "75 ± 0"];
+        assert_eq!(written.map(|written| written.replace('\u{a0}', " ")), right);
     }
 
     #[test]

@@ -29,6 +29,12 @@ fn on_each_screen(visit: &Visit, what: &str, take: impl Fn(&Visit, &str)) {
     visit.use_screen(Screen::Laptop);
 }
 
+fn scroll_to(visit: &Visit, title: &str) {
+    let script = "[...document.querySelectorAll('h2, summary')]\
+        .find(it => it.innerText === arguments[0]).scrollIntoView()";
+    visit.run(script, vec![title.into()]);
+}
+
 #[test]
 fn the_screens_at_three_sizes() {
     let visit = Visit::to_beatwalk();
@@ -48,6 +54,9 @@ fn the_screens_at_three_sizes() {
     visit.find("button", "Results").click();
     visit.wait_for_text("Typical at rest");
     pictures_of(&visit, "results");
+    visit.unfold();
+    scroll_to(&visit, "QTc by four formulas, and when each misleads");
+    sketches_of(&visit, "results-corrected");
     visit.leave_in_peace();
 }
 
@@ -55,11 +64,6 @@ fn the_screens_at_three_sizes() {
 #[test]
 fn choosing_at_three_sizes() {
     let visit = Visit::to_beatwalk();
-    let scroll_to = |text: &str| {
-        let script = "[...document.querySelectorAll('h2, summary')]\
-            .find(it => it.innerText === arguments[0]).scrollIntoView()";
-        visit.run(script, vec![text.into()]);
-    };
     let data = |name: &str| {
         let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data");
         let zone = visit.find("button", "Choose a file…").at(0.5, 0.5);
@@ -69,12 +73,12 @@ fn choosing_at_three_sizes() {
     visit.wait_for_text("Found\n7");
     sketches_of(&visit, "choose-run");
     visit.unfold();
-    scroll_to("How the file was read: check and correct");
+    scroll_to(&visit, "How the file was read: check and correct");
     sketches_of(&visit, "choose-layout");
     visit.find("button", "Open a recording").click();
     data("field-cases/o11-adc-counts.csv");
     visit.wait_for_text("Found\n11");
-    scroll_to("Heights in millivolts");
+    scroll_to(&visit, "Heights in millivolts");
     sketches_of(&visit, "choose-scale");
     visit.unfold();
     visit.find("button", "Add a note…").click();

@@ -38,6 +38,7 @@ mod text_marks;
 mod text_reference;
 mod text_runs;
 mod text_shapes;
+mod uncertainty;
 mod wav_files;
 mod wfdb_anything;
 mod wfdb_records;

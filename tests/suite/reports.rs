@@ -72,11 +72,11 @@ fn reading() -> Reading {
         corrected: Corrected::default(),
         median: None,
         intervals: Intervals {
-            pr_ms: Measurement::of(&[140.0, 140.0, 140.0]),
-            qrs_ms: Measurement::of(&[88.0, 88.0, 88.0]),
+            pr_ms: Measurement::of(&[140.0, 140.0, 140.0], 0.82),
+            qrs_ms: Measurement::of(&[88.0, 88.0, 88.0], 0.82),
             qt_ms: None,
-            rr_ms: Measurement::of(&[800.0, 800.0]),
-            rate_bpm: Measurement::of(&[75.0, 75.0]),
+            rr_ms: Measurement::of(&[800.0, 800.0], 0.82),
+            rate_bpm: Measurement::rate_of(&[800.0, 800.0], 0.82),
         },
         findings: Vec::new(),
     }

@@ -35,5 +35,6 @@ pub(crate) fn steepness(samples: &[f32], rate: SampleRate, unusable: &[SampleSpa
             stretch.fill(0.0);
         }
     }
+    drop(band);
     moving_average(&slope, rate.count(WIDTH) / 2)
 }

@@ -10,6 +10,10 @@ use biquad::{Biquad, Coefficients, DirectForm2Transposed};
 /// Several periods of the slowest frequency, by when an end has been forgotten.
 const PERIODS: usize = 2;
 
+/// How many samples are filtered at a time: what the first pass leaves takes twice the room of the
+/// trace, and is let go block by block.
+const BLOCK: usize = 1 << 14;
+
 /// A filtered copy. `memory` is the period of the slowest frequency in samples.
 pub(super) fn run(sections: &[Coefficients<f64>], memory: usize, samples: &[f32]) -> Vec<f32> {
     let (Some(&first), Some(&last)) = (samples.first(), samples.last()) else {
@@ -19,30 +23,56 @@ pub(super) fn run(sections: &[Coefficients<f64>], memory: usize, samples: &[f32]
     let turned = |about: f32, value: f32| 2.0 * f64::from(about) - f64::from(value);
     let before = samples[1..=padding].iter().rev().map(|&value| turned(first, value));
     let after = samples[samples.len() - 1 - padding..samples.len() - 1].iter().rev();
-    let mut signal: Vec<f64> = before
+    let signal = before
         .chain(samples.iter().copied().map(f64::from))
-        .chain(after.map(|&value| turned(last, value)))
-        .collect();
-    pass(sections, signal.iter_mut());
-    pass(sections, signal.iter_mut().rev());
-    signal[padding..padding + samples.len()].iter().map(|&value| value as f32).collect()
+        .chain(after.map(|&value| turned(last, value)));
+    let mut blocks = forward(sections, signal);
+    let Some(&end) = blocks.last().and_then(|block| block.last()) else { return Vec::new() };
+    let mut pass = Pass::settled(sections, end);
+    let mut done: Vec<Vec<f32>> = Vec::with_capacity(blocks.len());
+    while let Some(block) = blocks.pop() {
+        done.push(block.iter().rev().map(|&value| pass.run(value) as f32).collect());
+    }
+    let mut filtered = Vec::with_capacity(samples.len());
+    let mut skipped = 0;
+    for block in done.iter().rev() {
+        let before = padding.saturating_sub(skipped).min(block.len());
+        let room = samples.len() - filtered.len();
+        filtered.extend(block.iter().rev().skip(before).take(room));
+        skipped += before;
+    }
+    filtered
 }
 
-/// One pass in the order in which the iterator gives the samples.
-fn pass<'a>(sections: &[Coefficients<f64>], signal: impl Iterator<Item = &'a mut f64>) {
+/// The first pass.
+fn forward(sections: &[Coefficients<f64>], signal: impl Iterator<Item = f64>) -> Vec<Vec<f64>> {
     let mut signal = signal.peekable();
-    let Some(start) = signal.peek().map(|value| **value) else { return };
-    let mut settled = start;
-    let mut chain: Vec<DirectForm2Transposed<f64>> = sections
-        .iter()
-        .map(|&section| {
+    let Some(&start) = signal.peek() else { return Vec::new() };
+    let mut pass = Pass::settled(sections, start);
+    let mut blocks = Vec::new();
+    while signal.peek().is_some() {
+        blocks.push(signal.by_ref().take(BLOCK).map(|value| pass.run(value)).collect());
+    }
+    blocks
+}
+
+/// One pass through all sections.
+struct Pass(Vec<DirectForm2Transposed<f64>>);
+
+impl Pass {
+    /// As it would be after this input had gone on for ever.
+    fn settled(sections: &[Coefficients<f64>], input: f64) -> Self {
+        let mut settled = input;
+        let sections = sections.iter().map(|&section| {
             let (state, output) = steady(section, settled);
             settled = output;
             state
-        })
-        .collect();
-    for value in signal {
-        *value = chain.iter_mut().fold(*value, |input, section| section.run(input));
+        });
+        Self(sections.collect())
+    }
+
+    fn run(&mut self, value: f64) -> f64 {
+        self.0.iter_mut().fold(value, |input, section| section.run(input))
     }
 }
 

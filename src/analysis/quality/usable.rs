@@ -7,11 +7,9 @@ pub(crate) fn bridged(recording: &Recording, stretches: &[SampleSpan]) -> Record
     if stretches.is_empty() {
         return recording.clone();
     }
-    let n = recording.samples.len();
-    let holes = recording.holes.iter().map(|hole| hole.span);
-    let spans = merged(holes.chain(stretches.iter().copied()), n);
+    let holes = holes(recording, stretches);
     let mut samples = recording.samples.to_vec();
-    for span in &spans {
+    for Hole { span, .. } in &holes {
         let (start, end) = (span.start().get(), span.end().get());
         let before = start.checked_sub(1).and_then(|i| samples.get(i).copied());
         let after = samples.get(end).copied();
@@ -27,13 +25,19 @@ pub(crate) fn bridged(recording: &Recording, stretches: &[SampleSpan]) -> Record
             *sample = from * (1.0 - part) + to * part;
         }
     }
+    Recording { samples: samples.into(), holes, ..recording.clone() }
+}
+
+/// The holes that [`bridged`] gives.
+pub(crate) fn holes(recording: &Recording, stretches: &[SampleSpan]) -> Vec<Hole> {
+    let spans = recording.holes.iter().map(|hole| hole.span).chain(stretches.iter().copied());
     // Stretches that were recorded but can't be used are not rows the clock jumped over.
-    let cause = |span: &SampleSpan| {
-        let same = recording.holes.iter().find(|hole| hole.span == *span);
+    let cause = |span: SampleSpan| {
+        let same = recording.holes.iter().find(|hole| hole.span == span);
         same.map_or(HoleCause::NoValue, |hole| hole.cause)
     };
-    let holes = spans.iter().map(|span| Hole { span: *span, cause: cause(span) }).collect();
-    Recording { samples: samples.into(), holes, ..recording.clone() }
+    let merged = merged(spans, recording.samples.len());
+    merged.into_iter().map(|span| Hole { span, cause: cause(span) }).collect()
 }
 
 /// Spans in order, cut at `n`, those that overlap or touch made one.

@@ -52,7 +52,7 @@ impl Ensemble {
             }
             let n = values.len();
             let power = values.iter().map(|value| value * value).sum::<f64>() / n.max(1) as f64;
-            values.sort_by(f64::total_cmp);
+            values.sort_unstable_by(f64::total_cmp);
             let middle = &values[n / 4..n - n / 4];
             shared.mean.push(middle.iter().sum::<f64>() / middle.len().max(1) as f64);
             shared.power.push(power);
@@ -70,14 +70,15 @@ impl Ensemble {
     /// Where within `reach` a beat fits best, judged from `from` to `to` samples after the anchor.
     pub(super) fn fit(&self, beat: &Evidence, from: isize, to: isize, reach: isize) -> Fit {
         let mut best = Fit { shift: 0, share: f64::NEG_INFINITY, likeness: 0.0 };
-        for shift in -reach..=reach {
-            let (mut product, mut own, mut shared) = (0.0, 0.0, 0.0);
-            for lag in from..=to {
-                let mean = self.at_lag(lag).unwrap_or(0.0);
-                let value = beat.at_lag(lag + shift).unwrap_or(0.0);
+        let mean: Vec<f64> = (from..=to).map(|lag| self.at_lag(lag).unwrap_or(0.0)).collect();
+        let shared: f64 = mean.iter().map(|mean| mean * mean).sum();
+        let lags = from - reach..=to + reach;
+        let values: Vec<f64> = lags.map(|lag| beat.at_lag(lag).unwrap_or(0.0)).collect();
+        for (shift, stretch) in (-reach..=reach).zip(values.windows(mean.len().max(1))) {
+            let (mut product, mut own) = (0.0, 0.0);
+            for (mean, value) in mean.iter().zip(stretch) {
                 product += mean * value;
                 own += value * value;
-                shared += mean * mean;
             }
             let share = if shared > 0.0 { product / shared } else { 0.0 };
             if share > best.share {

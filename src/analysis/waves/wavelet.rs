@@ -15,12 +15,11 @@
 pub(super) fn transform(trace: &[f64], scale: f64) -> Vec<f64> {
     let width = (scale / 2.0).max(1.0);
     let smooth = averaged(&averaged(&averaged(trace, width), width), width);
-    (0..trace.len())
-        .map(|at| {
-            let at = at as f64;
-            between(&smooth, at + width / 2.0) - between(&smooth, at - width / 2.0)
-        })
-        .collect()
+    let inside = |index: usize, part: f64| {
+        let (left, right) = (smooth[index], smooth[index + 1]);
+        left + part * (right - left)
+    };
+    differences(smooth.len(), width / 2.0, inside, |at| between(&smooth, at))
 }
 
 /// The mean of a trace over `width` samples around each sample, the trace being joined by lines.
@@ -38,6 +37,10 @@ pub(super) fn averaged(trace: &[f64], width: f64) -> Vec<f64> {
     }
     let start = area[0];
     let end = (trace.len() - 1) as f64;
+    let inside = |index: usize, part: f64| {
+        let (left, right) = (trace[index], trace[index + 1]);
+        area[index] + part * (left + part * (right - left) / 2.0)
+    };
     let area_to = |at: f64| -> f64 {
         if at <= 0.0 {
             return start + first * at;
@@ -46,17 +49,36 @@ pub(super) fn averaged(trace: &[f64], width: f64) -> Vec<f64> {
             return sum + last * (at - end);
         }
         let whole = at.floor();
-        let part = at - whole;
-        let index = whole as usize;
-        let (left, right) = (trace[index], trace[index + 1]);
-        area[index] + part * (left + part * (right - left) / 2.0)
+        inside(whole as usize, at - whole)
     };
-    (0..trace.len())
-        .map(|at| {
-            let at = at as f64;
-            (area_to(at + width / 2.0) - area_to(at - width / 2.0)) / width
-        })
-        .collect()
+    let mut means = differences(trace.len(), width / 2.0, inside, area_to);
+    means.iter_mut().for_each(|area| *area /= width);
+    means
+}
+
+/// For each of `n` samples the value `half` samples after it less that `half` before it.
+///
+/// `inside` takes the sample before a place and the part of a step to it, which is the same for all
+/// samples: nothing has to be rounded, which is most of the time. Near the ends `anywhere` takes the place.
+fn differences(
+    n: usize,
+    half: f64,
+    inside: impl Fn(usize, f64) -> f64,
+    anywhere: impl Fn(f64) -> f64,
+) -> Vec<f64> {
+    let (after, before) = (half.floor(), half.ceil());
+    let (after_part, before_part) = (half - after, before - half);
+    let (after, before) = (after as usize, before as usize);
+    let start = before.min(n);
+    let stop = n.saturating_sub(after.saturating_add(1)).max(start);
+    let at_end = |at: usize| anywhere(at as f64 + half) - anywhere(at as f64 - half);
+    let mut values = Vec::with_capacity(n);
+    values.extend((0..start).map(at_end));
+    values.extend(
+        (start..stop).map(|at| inside(at + after, after_part) - inside(at - before, before_part)),
+    );
+    values.extend((stop..n).map(at_end));
+    values
 }
 
 /// The value of a trace between its samples; level beyond its ends.

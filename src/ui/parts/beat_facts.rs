@@ -5,7 +5,7 @@ use beatwalk::analysis::{Corrected, Grade, Grades, Measurement, Polarity, Readin
 use beatwalk::lesson::corrected_words;
 use beatwalk::report::Orientation;
 use beatwalk::signal::{Landmark, VoltageUnit};
-use beatwalk::words::{Language, decimal, say, say_with};
+use beatwalk::words::{Language, decimal, figure, say, say_with, with_uncertainty};
 use leptos::prelude::*;
 
 /// How many beats, and what they measure.
@@ -19,8 +19,8 @@ pub fn BeatFacts() -> impl IntoView {
             let is_corrected = reading.corrected.all() > 0;
             let beats_key =
                 if is_corrected { "beats.corrected.now" } else { "page.see.beats_found" };
-            let rate = number(app, reading.intervals.rate_bpm, 0, "page.unit.per_minute");
-            let rr = number(app, reading.intervals.rr_ms, 0, "page.unit.ms");
+            let rate = number(app, reading.intervals.rate_bpm, "page.unit.per_minute");
+            let rr = number(app, reading.intervals.rr_ms, "page.unit.ms");
             view! {
                 <dl class="facts">
                     <dt>{tr(beats_key)}</dt>
@@ -133,17 +133,17 @@ pub fn TurnOver() -> impl IntoView {
     }
 }
 
-/// A measurement with its spread and count, or that there is none.
-fn number(app: App, measured: Option<Measurement>, decimals: usize, unit_key: &str) -> String {
+/// A measurement with its uncertainty, spread and count, or that there is none.
+fn number(app: App, measured: Option<Measurement>, unit_key: &str) -> String {
     let language = app.language.get();
     match measured {
-        Some(Measurement { value, spread, n }) => say_with(
+        Some(Measurement { value, spread, n, expanded_uncertainty }) => say_with(
             language,
             "page.see.measured",
             &[
-                ("value", &format!("{value:.decimals$}")),
+                ("value", &with_uncertainty(language, value, expanded_uncertainty)),
                 ("unit", &say(language, unit_key)),
-                ("spread", &format!("{spread:.decimals$}")),
+                ("spread", &figure(language, spread, 1)),
                 ("n", &n.to_string()),
             ],
         ),

@@ -24,7 +24,7 @@ pub fn ResultsScreen() -> impl IntoView {
                             <Show when=move || !app.projector.get()>
                                 <Author />
                             </Show>
-                            <ResultsTable lines=report.results.clone() />
+                            <ResultsTable lines=report.results.clone() corrected=report.corrected.clone() />
                             <Figures />
                             <ResultsFiles />
                             <Cautions texts=report.cautions.clone() />
@@ -79,20 +79,15 @@ fn Author() -> impl IntoView {
 }
 
 #[component]
-fn ResultsTable(lines: Vec<ResultLine>) -> impl IntoView {
-    let row = |line: ResultLine| {
+fn ResultsTable(lines: Vec<ResultLine>, corrected: Vec<ResultLine>) -> impl IntoView {
+    let typical = |line: &ResultLine| {
+        let ranges = line.typical.iter().cloned().map(|range| view! { <div>{range}</div> });
+        let question = line.question.clone();
         view! {
-            <tr>
-                <th scope="row">{line.quantity}</th>
-                <td class="cover">{line.own}</td>
-                <td class="cover">{line.computed}</td>
-                <td class="cover">{line.all_beats}</td>
-                <td class="results__typical">
-                    {line.typical.into_iter().map(|range| view! { <div>{range}</div> }).collect_view()}
-                    {line.question.map(|question| view! { <div class="notice notice--caution">{question}</div> })}
-                </td>
-            </tr>
+            {ranges.collect_view()}
+            {question.map(|question| view! { <div class="notice notice--caution">{question}</div> })}
         }
+        .into_any()
     };
     let heads = [
         "page.results.quantity",
@@ -101,7 +96,49 @@ fn ResultsTable(lines: Vec<ResultLine>) -> impl IntoView {
         "page.results.all_beats",
         "page.results.typical",
     ];
-    table_card("page.results.caption", heads, lines.into_iter().map(row).collect_view())
+    let rows = lines.into_iter().map(|line| result_row(typical(&line), line)).collect_view();
+    view! {
+        <section class="card">
+            <h2>{tr("page.results.caption")}</h2>
+            {scrolling_table("page.results.caption", heads, rows)}
+            <p class="soft">{tr("page.results.uncertainty")}</p>
+            <Corrected lines=corrected />
+        </section>
+    }
+}
+
+/// QTc by every formula, folded away: a class that compares formulas opens it.
+#[component]
+fn Corrected(lines: Vec<ResultLine>) -> impl IntoView {
+    let heads = [
+        "page.results.formula",
+        "page.results.own",
+        "page.results.computed",
+        "page.results.all_beats",
+        "page.results.misleads",
+    ];
+    let explained = |line: ResultLine| result_row(line.explained.clone().into_any(), line);
+    let rows = lines.into_iter().map(explained).collect_view();
+    view! {
+        <details class="results__fold">
+            <summary>{tr("page.results.corrected")}</summary>
+            {scrolling_table("page.results.corrected", heads, rows)}
+            <p class="soft">{tr("page.results.corrected_rule")}</p>
+        </details>
+    }
+}
+
+/// A line of values, and what stands beside them.
+fn result_row(beside: AnyView, line: ResultLine) -> impl IntoView {
+    view! {
+        <tr>
+            <th scope="row">{line.quantity}</th>
+            <td class="cover">{line.own}</td>
+            <td class="cover">{line.computed}</td>
+            <td class="cover">{line.all_beats}</td>
+            <td class="results__typical">{beside}</td>
+        </tr>
+    }
 }
 
 #[component]
@@ -124,24 +161,31 @@ fn Placements(lines: Vec<PlacementLine>) -> impl IntoView {
         "page.results.verdict",
         "page.results.revealed",
     ];
-    table_card("page.results.placements", heads, lines.into_iter().map(row).collect_view())
-}
-
-/// A titled table of five columns that scrolls in its own box.
-fn table_card(title: &'static str, heads: [&'static str; 5], rows: impl IntoView) -> impl IntoView {
-    let heads = heads.map(|head| view! { <th scope="col">{tr(head)}</th> }).collect_view();
+    let rows = lines.into_iter().map(row).collect_view();
     view! {
         <section class="card">
-            <h2>{tr(title)}</h2>
-            <div class="scroll-x" tabindex="0" role="group" aria-label=tr(title)>
-                <table class="results__table">
-                    <thead>
-                        <tr>{heads}</tr>
-                    </thead>
-                    <tbody>{rows}</tbody>
-                </table>
-            </div>
+            <h2>{tr("page.results.placements")}</h2>
+            {scrolling_table("page.results.placements", heads, rows)}
         </section>
+    }
+}
+
+/// A table of five columns that scrolls in its own box.
+fn scrolling_table(
+    title: &'static str,
+    heads: [&'static str; 5],
+    rows: impl IntoView,
+) -> impl IntoView {
+    let heads = heads.map(|head| view! { <th scope="col">{tr(head)}</th> }).collect_view();
+    view! {
+        <div class="scroll-x" tabindex="0" role="group" aria-label=tr(title)>
+            <table class="results__table">
+                <thead>
+                    <tr>{heads}</tr>
+                </thead>
+                <tbody>{rows}</tbody>
+            </table>
+        </div>
     }
 }
 
