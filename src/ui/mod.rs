@@ -3,6 +3,7 @@
 mod app;
 mod browser;
 mod desk;
+mod drawings;
 mod keep;
 mod marking;
 mod opening;

@@ -11,6 +11,7 @@ mod lesson;
 mod measure;
 mod opening;
 mod pictures;
+mod prepare;
 mod presenting;
 mod quieten;
 mod rehearsal;

@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The subjects of the message files.
-const SUBJECTS: [&str; 16] = [
+const SUBJECTS: [&str; 17] = [
     "app.",
     "page.",
     "demo.",
@@ -14,6 +14,7 @@ const SUBJECTS: [&str; 16] = [
     "landmarks.",
     "cycle.",
     "cautions.",
+    "prepare.",
     "results.",
     "faults.",
     "repairs.",
