@@ -11,6 +11,7 @@ mod by_hand;
 mod cautions;
 mod cleaning_words;
 mod command;
+mod cycle;
 mod events;
 #[cfg(test)]
 pub(crate) mod example;
@@ -34,6 +35,10 @@ pub use by_hand::{HandRate, HandRule, NoHandRate, Spanned, rate_by_hand, spanned
 pub use cautions::{Caution, CautionWords};
 pub use cleaning_words::cleaning_words;
 pub use command::{Command, Grip, Refusal};
+pub use cycle::{
+    Conduction, CyclePoints, ElectricalPhase, Following, Gap, MechanicalPhase, Moment, Stretch,
+    Timeline, TypicalTime, Unmoved, Valve,
+};
 pub use events::{CycleEvent, EventWords};
 pub use finding_words::FindingWords;
 pub use judge::judge;
