@@ -7,6 +7,7 @@
 
 mod accessible;
 mod choosing;
+mod heart;
 mod lesson;
 mod measure;
 mod opening;

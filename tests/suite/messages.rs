@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The subjects of the message files.
-const SUBJECTS: [&str; 17] = [
+const SUBJECTS: [&str; 18] = [
     "app.",
     "page.",
     "demo.",
@@ -15,6 +15,7 @@ const SUBJECTS: [&str; 17] = [
     "cycle.",
     "cautions.",
     "prepare.",
+    "heart.",
     "results.",
     "faults.",
     "repairs.",

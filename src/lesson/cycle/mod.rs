@@ -13,6 +13,7 @@ mod points;
 #[cfg(test)]
 mod tests;
 mod timeline;
+mod told;
 mod typical;
 
 pub use electrical::{Conduction, ElectricalPhase};

@@ -3,6 +3,7 @@
 //! Inside QRS the trace tells no stages: septum, walls and base each take a third of it, in their true
 //! order (texts on septal activation), at a pace drawn for show. So is the lead of the sinus node.
 
+use super::timeline::SAME;
 use super::{
     Conduction, ElectricalPhase, MechanicalPhase, Stretch, Timeline, TypicalTime, Unmoved,
 };
@@ -53,9 +54,9 @@ fn stretch_at<P: Copy>(row: &[Stretch<P>], at: f64) -> Option<Stretch<P>> {
     after.or(row.first()).copied()
 }
 
-/// A known point at this very moment, to the nearest millisecond.
+/// A known point at this very moment.
 fn nearest_point(timeline: &Timeline, at: f64) -> Option<Landmark> {
-    let here = |time: Milliseconds| (time.milliseconds() - at).abs() <= 0.5;
+    let here = |time: Milliseconds| (time.milliseconds() - at).abs() <= SAME;
     timeline.points.iter().find(|(_, time)| here(*time)).map(|(landmark, _)| *landmark)
 }
 

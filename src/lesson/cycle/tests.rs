@@ -1,6 +1,7 @@
 use super::*;
 use crate::lesson::{Command, Evidence, Grip, Lesson, example};
 use crate::signal::{Landmark, Landmarks, Milliseconds, SampleIndex, SampleRate};
+use crate::words::Language;
 use proptest::prelude::*;
 
 /// The worked beat: P 0 to 98, QRS 140 to 228, T 320 to 500 ms, the next P after 800 ms.
@@ -183,6 +184,40 @@ fn only_settled_points_are_used() {
     assert_eq!(points.known.at(Landmark::TPeak), None);
     let following = points.following.unwrap();
     assert_eq!(following.next.minus(following.here), 800);
+}
+
+#[test]
+fn steps_go_round_the_cycle_and_back() {
+    let timeline = Timeline::of(&worked()).unwrap();
+    let turns = timeline.turns();
+    // 11 points, 6 of which begin an electrical phase, and 6 turns of the muscle after the start.
+    assert_eq!(turns.len(), 16);
+    for (one, next) in turns.iter().zip(turns.iter().cycle().skip(1)) {
+        assert_eq!(timeline.turn_after(*one), *next);
+        assert_eq!(timeline.turn_before(*next), *one);
+    }
+}
+
+#[test]
+fn what_goes_on_is_said_in_each_language() {
+    let complete = Timeline::of(&worked()).unwrap();
+    let torn = Timeline::of(&without(worked(), &[Landmark::QrsOnset])).unwrap();
+    let expect_said = |said: String| {
+        assert!(!said.contains("heart.") && !said.contains("%{"), "{said}");
+    };
+    for language in Language::ALL {
+        for timeline in [&complete, &torn] {
+            for at in 0..800 {
+                let at = Milliseconds::new(at.into());
+                expect_said(timeline.at(at).words(at, timeline, language));
+            }
+            timeline.gaps().iter().for_each(|gap| expect_said(gap.words(language)));
+        }
+        for time in TypicalTime::ALL {
+            let rate = complete.rate().unwrap();
+            expect_said(time.words(rate, language) + &time.source(language));
+        }
+    }
 }
 
 /// Points anywhere, in any order, some missing, at any rate of sampling, with or without a next beat.

@@ -10,6 +10,9 @@ use super::boundaries::Boundaries;
 use super::{CyclePoints, ElectricalPhase, MechanicalPhase, Moment};
 use crate::signal::{BeatsPerMinute, Landmark, Milliseconds, SampleIndex, SampleRate};
 
+/// Moments nearer than this are one, ms.
+pub(super) const SAME: f64 = 0.5;
+
 /// A stretch of one row.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Stretch<P> {
@@ -19,6 +22,13 @@ pub struct Stretch<P> {
     pub start: Milliseconds,
     /// Where it ends, from the start of the cycle.
     pub end: Milliseconds,
+}
+
+impl<P: Copy> Stretch<P> {
+    /// The same stretch with its phase by another name.
+    pub fn named<T>(&self, name: impl FnOnce(P) -> T) -> Stretch<T> {
+        Stretch { phase: self.phase.map(name), start: self.start, end: self.end }
+    }
 }
 
 /// A phase that is not shown.
@@ -130,6 +140,21 @@ impl Timeline {
         times.sort_by(f64::total_cmp);
         times.dedup();
         times.into_iter().map(Milliseconds::new).collect()
+    }
+
+    /// The next moment where something changes; after the last comes the first.
+    pub fn turn_after(&self, moment: Milliseconds) -> Milliseconds {
+        let turns = self.turns();
+        let later = turns.iter().find(|turn| turn.milliseconds() > moment.milliseconds() + SAME);
+        later.or(turns.first()).copied().unwrap_or(moment)
+    }
+
+    /// The moment before, where something changed; before the first comes the last.
+    pub fn turn_before(&self, moment: Milliseconds) -> Milliseconds {
+        let turns = self.turns();
+        let earlier =
+            turns.iter().rev().find(|turn| turn.milliseconds() < moment.milliseconds() - SAME);
+        earlier.or(turns.last()).copied().unwrap_or(moment)
     }
 }
 

@@ -10,6 +10,9 @@ pub fn Drawing(
     id: &'static str,
     /// The drawing as SVG.
     outline: &'static str,
+    /// How high it is, for 240 units of width.
+    #[prop(default = 120)]
+    height: u32,
     /// What it is called.
     #[prop(into)]
     title: Signal<String>,
@@ -21,7 +24,7 @@ pub fn Drawing(
     view! {
         <svg
             class="drawing"
-            viewBox="0 0 240 120"
+            viewBox=format!("0 0 240 {height}")
             role="img"
             aria-labelledby=name("title")
             aria-describedby=name("shows")

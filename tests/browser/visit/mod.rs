@@ -12,6 +12,7 @@ mod paper;
 mod screen;
 mod server;
 
+pub(crate) use finding::Part;
 pub(crate) use gestures::{Point, Zooming};
 pub(crate) use paper::Paper;
 pub(crate) use screen::Screen;
