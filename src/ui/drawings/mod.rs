@@ -10,7 +10,7 @@ pub use drawing::Drawing;
 use beatwalk::lesson::Preparation;
 
 /// The heart, with parts that `style/heart.css` lights up and moves.
-pub const HEART: &str = include_str!("heart.svg");
+pub const HEART: &str = include_str!("chambers.svg");
 
 /// The drawing on a card of the preparation.
 pub const fn of_preparation(card: Preparation) -> &'static str {

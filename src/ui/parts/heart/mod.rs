@@ -110,7 +110,7 @@ pub fn HeartCard() -> impl IntoView {
     };
     view! {
         <Show when=move || cursor.timeline.read().is_some()>
-            <details class="card heart" on:toggle=toggled>
+            <details class="card heart cover" on:toggle=toggled>
                 <summary>{tr("heart.open")}</summary>
                 <Show when=move || open.get()>
                     <div class="heart__now">
