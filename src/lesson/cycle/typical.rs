@@ -4,7 +4,7 @@
 //!
 //! | time | value | source |
 //! |---|---|---|
-//! | P onset to contraction of the atria | 25 ms | OpenStax, Anatomy and Physiology 2e, 19.2 |
+//! | P onset to contraction of the atria | 25 ms | `OpenStax`, Anatomy and Physiology 2e, 19.2 |
 //! | atrial systole | 100 ms | the same, 19.3 |
 //! | P onset until the signal reaches the AV node | 50 ms | the same, 19.2 |
 //! | bundle and branches, before QRS | 25 ms | the same, 19.2 |
