@@ -8,6 +8,7 @@ mod clip;
 mod cycle;
 mod marks;
 mod notes;
+mod outline;
 mod overview;
 mod palette;
 mod paper;
@@ -24,6 +25,7 @@ mod trace;
 mod viewport;
 
 pub use cycle::{CycleScene, draw_cycle};
+pub use outline::outline;
 pub use overview::draw_overview;
 pub use palette::{Ink, Palette};
 pub use projection::{Frame, Margins, Projection};

@@ -50,17 +50,6 @@ impl Caution {
         Self::FeelingIll,
     ];
 
-    /// Those to read before anybody is connected.
-    pub const BEFORE_RECORDING: [Self; 7] = [
-        Self::Volunteers,
-        Self::Equipment,
-        Self::Implants,
-        Self::Skin,
-        Self::Exercise,
-        Self::FeelingIll,
-        Self::Privacy,
-    ];
-
     /// Those that stand beside every result and on every report.
     pub const ON_RESULTS: [Self; 3] = [Self::NotADiagnosis, Self::WorryingTrace, Self::Privacy];
 

@@ -13,12 +13,14 @@ mod cleaning_words;
 mod command;
 mod correcting;
 mod correcting_words;
+mod cycle;
 mod events;
 #[cfg(test)]
 pub(crate) mod example;
 mod finding_words;
 mod judge;
 mod landmark_words;
+mod prepare;
 mod quantity;
 mod ranges;
 mod results;
@@ -37,10 +39,15 @@ pub use cleaning_words::cleaning_words;
 pub use command::{Command, Grip, Refusal};
 pub use correcting::{BeatCommand, BeatDeed, BeatEditor, BeatRefusal};
 pub use correcting_words::{aside_words, corrected_words, deed_words};
+pub use cycle::{
+    Conduction, CyclePoints, ElectricalPhase, Following, Gap, MechanicalPhase, Moment, Stretch,
+    Timeline, TypicalTime, Unmoved, Valve,
+};
 pub use events::{CycleEvent, EventWords};
 pub use finding_words::FindingWords;
 pub use judge::judge;
 pub use landmark_words::{LandmarkWords, feedback};
+pub use prepare::{Electrode, Preparation, PreparationWords};
 pub use quantity::{Quantity, Sampled};
 pub use ranges::{Group, RangeSource, TypicalRange, plausible, typical_ranges};
 pub use results::{ResultRow, ResultsTable};

@@ -3,7 +3,7 @@
 use super::browser::{dropped_files, pasted_text};
 use super::parts::{JobProgress, Mark, PresenterBar, ProblemNotice};
 use super::presenting::Display;
-use super::screens::{OpenScreen, ResultsScreen, SeeScreen, WalkScreen};
+use super::screens::{OpenScreen, PrepareScreen, ResultsScreen, SeeScreen, WalkScreen};
 use super::state::{App, Keeping, Screen, tr};
 use beatwalk::words::{Language, say};
 use leptos::prelude::*;
@@ -47,6 +47,7 @@ fn Root() -> impl IntoView {
                     <ProblemNotice />
                 </div>
                 {move || match app.screen.get() {
+                    Screen::Prepare => view! { <PrepareScreen /> }.into_any(),
                     Screen::Open => view! { <OpenScreen /> }.into_any(),
                     Screen::See => view! { <SeeScreen /> }.into_any(),
                     Screen::Walk => view! { <WalkScreen /> }.into_any(),
@@ -85,7 +86,7 @@ fn Bar() -> impl IntoView {
             </span>
             <nav aria-label=tr("page.steps")>
                 <ol class="app__steps">
-                    {Screen::ALL
+                    {Screen::STEPS
                         .map(|screen| {
                             view! {
                                 <li>

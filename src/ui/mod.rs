@@ -4,6 +4,7 @@ mod app;
 mod browser;
 mod correcting;
 mod desk;
+mod drawings;
 mod keep;
 mod marking;
 mod opening;

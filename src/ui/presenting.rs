@@ -74,8 +74,8 @@ impl App {
 
     fn turn_to(self, by: isize) {
         let now = self.screen.get_untracked();
-        let place = Screen::ALL.iter().position(|&screen| screen == now);
-        let next = place.and_then(|place| Screen::ALL.get(place.checked_add_signed(by)?));
+        let place = Screen::STEPS.iter().position(|&screen| screen == now);
+        let next = place.and_then(|place| Screen::STEPS.get(place.checked_add_signed(by)?));
         if let Some(&screen) = next.filter(|&&screen| untrack(|| self.can_show(screen))) {
             self.screen.set(screen);
         }

@@ -17,9 +17,11 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 
-/// The screens, in the order of the lesson.
+/// The screens.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Screen {
+    /// Prepare a recording, before there is one.
+    Prepare,
     /// Open a recording.
     Open,
     /// See the trace and its beats.
@@ -31,12 +33,13 @@ pub enum Screen {
 }
 
 impl Screen {
-    /// All of them, in order.
-    pub const ALL: [Self; 4] = [Self::Open, Self::See, Self::Walk, Self::Results];
+    /// The steps of the lesson, in order; the preparation comes before all of them.
+    pub const STEPS: [Self; 4] = [Self::Open, Self::See, Self::Walk, Self::Results];
 
     /// The message that names it.
     pub fn name_key(self) -> &'static str {
         match self {
+            Self::Prepare => "prepare.title",
             Self::Open => "page.screen.open",
             Self::See => "page.screen.see",
             Self::Walk => "page.screen.walk",
@@ -291,7 +294,7 @@ impl App {
     /// Whether a screen has something to show.
     pub fn can_show(self, screen: Screen) -> bool {
         match screen {
-            Screen::Open => true,
+            Screen::Prepare | Screen::Open => true,
             Screen::See => self.shown.read().is_some(),
             Screen::Walk | Screen::Results => {
                 self.reading.read().as_ref().is_some_and(|reading| !reading.beats.is_empty())

@@ -8,10 +8,12 @@
 mod accessible;
 mod choosing;
 mod correcting;
+mod heart;
 mod lesson;
 mod measure;
 mod opening;
 mod pictures;
+mod prepare;
 mod presenting;
 mod quieten;
 mod rehearsal;

@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The subjects of the message files.
-const SUBJECTS: [&str; 17] = [
+const SUBJECTS: [&str; 19] = [
     "beats.",
     "app.",
     "page.",
@@ -15,6 +15,8 @@ const SUBJECTS: [&str; 17] = [
     "landmarks.",
     "cycle.",
     "cautions.",
+    "prepare.",
+    "heart.",
     "results.",
     "faults.",
     "repairs.",

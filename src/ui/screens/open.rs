@@ -3,7 +3,6 @@
 use crate::ui::browser::picked_files;
 use crate::ui::parts::{LayoutForm, RateForm};
 use crate::ui::state::{App, Screen, tr};
-use beatwalk::lesson::Caution;
 use beatwalk::synth::Demo;
 use beatwalk::words::say;
 use leptos::html::Input;
@@ -46,8 +45,8 @@ pub fn OpenScreen() -> impl IntoView {
         <div class="open">
             <section class="open__own" aria-labelledby="own-title">
                 <DropZone />
+                <Prepare />
                 <Paste />
-                <Cautions />
             </section>
             <section aria-labelledby="demo-title">
                 <h2 id="demo-title">{tr("page.open.demo_title")}</h2>
@@ -166,29 +165,16 @@ fn Demos() -> impl IntoView {
     view! { <ul class="open__demos">{Demo::ALL.map(entry).collect_view()}</ul> }
 }
 
-/// What has to be clear before anybody is wired up.
+/// The way to the cards that come before a recording.
 #[component]
-fn Cautions() -> impl IntoView {
+fn Prepare() -> impl IntoView {
     let app = App::here();
     view! {
-        <details class="card">
-            <summary>{tr("page.open.cautions_title")}</summary>
-            <dl>
-                {move || {
-                    Caution::BEFORE_RECORDING
-                        .iter()
-                        .map(|caution| {
-                            let words = caution.words(app.language.get());
-                            view! {
-                                <dt>
-                                    <strong>{words.title}</strong>
-                                </dt>
-                                <dd>{words.text}</dd>
-                            }
-                        })
-                        .collect_view()
-                }}
-            </dl>
-        </details>
+        <section class="card prepare__open">
+            <button class="button" on:click=move |_| app.screen.set(Screen::Prepare)>
+                {tr("prepare.open")}
+            </button>
+            <p class="soft">{tr("prepare.about")}</p>
+        </section>
     }
 }

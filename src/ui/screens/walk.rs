@@ -1,6 +1,8 @@
 //! Walk one beat: choose it, place each point, hear how far off, read what the heart does there.
 
-use crate::ui::parts::{Overlay, PlacePad, StepCard, StonePath, TraceView, zoom_key, zoom_middle};
+use crate::ui::parts::{
+    HeartCard, Overlay, PlacePad, StepCard, StonePath, TraceView, zoom_key, zoom_middle,
+};
 use crate::ui::presenting::Display;
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{PointMark, Role};
@@ -73,6 +75,7 @@ pub fn WalkScreen() -> impl IntoView {
             </section>
             <aside class="walk__card">
                 <StepCard />
+                <HeartCard />
             </aside>
         </div>
     }

@@ -8,10 +8,13 @@ mod files;
 mod finding;
 mod gestures;
 mod network;
+mod paper;
 mod screen;
 mod server;
 
+pub(crate) use finding::Part;
 pub(crate) use gestures::{Point, Zooming};
+pub(crate) use paper::Paper;
 pub(crate) use screen::Screen;
 pub(crate) use thirtyfour::Key;
 

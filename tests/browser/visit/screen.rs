@@ -100,6 +100,6 @@ impl Visit {
     }
 }
 
-fn scratch() -> PathBuf {
+pub(super) fn scratch() -> PathBuf {
     Path::new(env!("CARGO_TARGET_TMPDIR")).join("browser")
 }
