@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The subjects of the message files.
-const SUBJECTS: [&str; 19] = [
+const SUBJECTS: [&str; 21] = [
     "beats.",
     "app.",
     "page.",
@@ -20,11 +20,13 @@ const SUBJECTS: [&str; 19] = [
     "results.",
     "faults.",
     "repairs.",
+    "by_hand.",
     "findings.",
     "cleaning.",
     "rhythm.",
     "report.",
     "ranges.",
+    "quantities.",
 ];
 
 fn sources(folder: &Path, ending: &str) -> Vec<PathBuf> {

@@ -4,6 +4,8 @@ mod beat_facts;
 mod beat_hand;
 mod beats_card;
 mod beats_tray;
+mod calipers;
+mod calipers_tray;
 mod chart;
 mod cleaning_card;
 mod cleaning_price;
@@ -34,6 +36,7 @@ mod trace_view;
 
 pub use beat_facts::{BeatFacts, TurnOver};
 pub use beats_card::BeatsCard;
+pub use calipers_tray::span_label;
 pub use cleaning_card::CleaningCard;
 pub use figures::Figures;
 pub use file_facts::FileFacts;

@@ -1,11 +1,14 @@
 //! What is being done on the trace right now: choosing a part of it or the place of a note, correcting
-//! beats.
+//! beats, measuring by hand.
 //!
 //! One at a time, in a tray right under the trace, so that trace and tray are in view together on the
 //! smallest screen.
 
 use super::beat_hand::BeatHand;
 use super::beats_tray::BeatButtons;
+use super::calipers::Calipers;
+use super::calipers_tray::CaliperFields;
+use super::grab::Grab;
 use super::marks_panel::AddNote;
 use super::part_strip::{PartFields, Whole};
 use crate::ui::state::{App, tr};
@@ -27,6 +30,8 @@ pub struct Tools {
     pub beats: RwSignal<bool>,
     /// What corrects them.
     pub hand: BeatHand,
+    /// What measures by hand.
+    pub calipers: Calipers,
     opener: StoredValue<Option<HtmlElement>, LocalStorage>,
 }
 
@@ -38,6 +43,7 @@ impl Tools {
             note: RwSignal::new(false),
             beats: RwSignal::new(false),
             hand: BeatHand::of(app),
+            calipers: Calipers::of(app),
             opener: StoredValue::new_local(None),
         };
         Effect::new(move |_| {
@@ -81,11 +87,34 @@ impl Tools {
         }
     }
 
+    /// Takes up measuring by hand, or puts that away.
+    pub fn toggle_calipers(self) {
+        let taken_up = self.calipers.legs.with_untracked(Option::is_none);
+        self.put_away();
+        if taken_up {
+            self.opener.set_value(focused());
+            self.calipers.set_down();
+        }
+    }
+
+    /// What a pointer takes hold of on the trace: what belongs to the tool in use.
+    pub fn grab(self) -> Grab {
+        let (beats, legs) = (self.hand.grab(self.beats), self.calipers.grab());
+        let measuring = move || self.calipers.legs.with_untracked(Option::is_some);
+        let of = move || if measuring() { legs } else { beats };
+        Grab {
+            take: Callback::new(move |under| of().take.run(under)),
+            drag: Callback::new(move |to| of().drag.run(to)),
+            tap: Callback::new(move |at| of().tap.run(at)),
+        }
+    }
+
     /// Puts all away.
     pub fn put_away(self) {
         self.part.set(None);
         self.note.set(false);
         self.beats.set(false);
+        self.calipers.legs.set(None);
         if let Some(opener) = self.opener.try_update_value(Option::take).flatten() {
             // The keyboard goes back without the page jumping: the trace is what is looked at now.
             let still = FocusOptions::new();
@@ -96,7 +125,10 @@ impl Tools {
 
     /// Whether one is in use.
     pub fn in_use(self) -> bool {
-        self.part.read().is_some() || self.note.get() || self.beats.get()
+        self.part.read().is_some()
+            || self.note.get()
+            || self.beats.get()
+            || self.calipers.legs.read().is_some()
     }
 }
 
@@ -117,6 +149,11 @@ pub fn ToolTray(tools: Tools) -> impl IntoView {
         <Show when=move || tools.note.get()>
             <Tray tools=tools label="page.marks.add">
                 <AddNote tools=tools />
+            </Tray>
+        </Show>
+        <Show when=move || tools.calipers.legs.read().is_some()>
+            <Tray tools=tools label="by_hand.open">
+                <CaliperFields tools=tools />
             </Tray>
         </Show>
         <Show when=move || tools.beats.get()>

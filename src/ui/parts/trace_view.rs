@@ -25,6 +25,8 @@ pub struct Overlay {
     pub points: Vec<PointMark>,
     /// Where the cursor stands.
     pub cursor: Option<SampleIndex>,
+    /// A stretch that is being measured, with its words.
+    pub measured: Option<(SampleSpan, String)>,
 }
 
 /// The trace that is worked on, in a viewport of its own.
@@ -60,6 +62,11 @@ pub fn TraceView(
         let shades: Vec<Shade<'_>> = flawed
             .iter()
             .map(|(span, tone, word)| Shade { span: *span, tone: *tone, label: word })
+            .chain(overlay.measured.iter().map(|(span, words)| Shade {
+                span: *span,
+                tone: Tone::Chosen,
+                label: words,
+            }))
             .collect();
         let notes = note_marks(&shown);
         let scene = TraceScene {

@@ -3,7 +3,7 @@
 use crate::ui::parts::{
     BeatFacts, BeatsCard, CleaningCard, FileFacts, FindingsList, Overlay, Overview, PartStrip,
     RhythmCard, ScaleCard, SignalPicker, ToolTray, Tools, TraceView, TurnOver, middle_of_view,
-    zoom_key, zoom_middle,
+    span_label, zoom_key, zoom_middle,
 };
 use crate::ui::state::{App, Shown, tr};
 use beatwalk::analysis::Standing;
@@ -59,6 +59,7 @@ fn TracePane(tools: Tools) -> impl IntoView {
             let beat = beat.get();
             app.standing.with(|reading| Some(reading.as_ref()?.beats.get(beat?)?.r))
         },
+        measured: tools.calipers.legs.get().and_then(|legs| Some((legs, span_label(app, legs)?))),
         ..Overlay::default()
     });
     let with_shown = move |act: &dyn Fn(&Shown)| {
@@ -155,6 +156,13 @@ fn TracePane(tools: Tools) -> impl IntoView {
                         {tr("page.see.paper")}
                     </button>
                 </Show>
+                <button
+                    class="button"
+                    aria-expanded=move || tools.calipers.legs.read().is_some().to_string()
+                    on:click=move |_| tools.toggle_calipers()
+                >
+                    {tr("by_hand.open")}
+                </button>
                 <span class="button-row button-row--together">
                     <button class="button" aria-label=tr("page.see.beat_before") on:click=move |_| step(-1)>
                         "◀"
@@ -176,7 +184,7 @@ fn TracePane(tools: Tools) -> impl IntoView {
                 aria-describedby="chart-summary trace-keys"
                 on:keydown=on_key
             >
-                <TraceView viewport=app.view overlay=overlay grab=tools.hand.grab(tools.beats) />
+                <TraceView viewport=app.view overlay=overlay grab=tools.grab() />
             </div>
             <div class="chart see__overview">
                 <Show

@@ -141,7 +141,7 @@ fn overlay(app: App) -> Overlay {
         Step::ChooseBeat => session.beat(),
         _ => active.and_then(|landmark| session.mark(landmark)),
     };
-    Overlay { points, cursor }
+    Overlay { points, cursor, ..Overlay::default() }
 }
 
 /// The points that the analysis found, up to the step that is walked.
@@ -157,7 +157,7 @@ fn found_so_far(app: App, session: &Session) -> Overlay {
         .map(|(landmark, at)| PointMark { landmark, at, role: Role::Answer })
         .collect();
     points.sort_by_key(|point| point.at);
-    Overlay { points, cursor: None }
+    Overlay { points, ..Overlay::default() }
 }
 
 /// Where the mark stands, in words.
