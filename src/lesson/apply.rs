@@ -25,8 +25,8 @@ impl<'a> Evidence<'a> {
 /// A session at work: with the changes that can be taken back.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Lesson {
-    session: Session,
-    history: History<Edit>,
+    pub(super) session: Session,
+    pub(super) history: History<Edit>,
 }
 
 impl Lesson {
@@ -62,6 +62,7 @@ impl Lesson {
             Command::TakeAway(landmark) => self.mark(landmark, None, Grip::Fresh),
             Command::Check(landmark) => self.check(landmark, evidence),
             Command::Reveal(landmark) => self.reveal(landmark),
+            Command::Answer { question, choice } => self.answer(question, choice),
             Command::GoTo(step) => {
                 self.session.step = step;
                 Ok(())
@@ -156,6 +157,10 @@ impl Lesson {
                 self.session.beat = Some(r);
                 self.session.placement_mut(r, landmark).answer = after;
                 self.session.step = Step::Place(landmark);
+            }
+            Edit::Choice { question, after, .. } => {
+                self.session.question_mut(question).chosen = after;
+                self.session.step = Step::Place(question.landmark());
             }
         }
     }

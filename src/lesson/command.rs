@@ -1,6 +1,6 @@
 //! What a student can ask for. Views make these values; [`super::Lesson::apply`] carries them out.
 
-use super::Step;
+use super::{Choice, Question, Step};
 use crate::signal::{Landmark, SampleIndex};
 use serde::{Deserialize, Serialize};
 
@@ -27,6 +27,13 @@ pub enum Command {
     Check(Landmark),
     /// Show the worked answer for a point.
     Reveal(Landmark),
+    /// Answer a question: up to the right answer, each other one is one try.
+    Answer {
+        /// Which question.
+        question: Question,
+        /// Which answer.
+        choice: Choice,
+    },
     /// Go to a step.
     GoTo(Step),
     /// Go to the next step.
@@ -64,6 +71,9 @@ pub enum Refusal {
     CheckedAlready,
     /// The worked answer comes after two tries.
     TryFirst,
+    /// The question comes after its point.
+    #[error("place and check the point first; the question about it comes then")]
+    PointFirst,
     /// There is nothing to take back.
     NothingToUndo,
     /// There is nothing to do again.
@@ -72,13 +82,14 @@ pub enum Refusal {
 
 impl Refusal {
     /// All of them.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::NoBeatChosen,
         Self::NoBeatThere,
         Self::NothingRecordedThere,
         Self::NothingToCheck,
         Self::CheckedAlready,
         Self::TryFirst,
+        Self::PointFirst,
         Self::NothingToUndo,
         Self::NothingToRedo,
     ];
@@ -92,6 +103,7 @@ impl Refusal {
             Self::NothingToCheck => "lesson.refusal.nothing_to_check",
             Self::CheckedAlready => "lesson.refusal.checked_already",
             Self::TryFirst => "lesson.refusal.try_first",
+            Self::PointFirst => "lesson.refusal.point_first",
             Self::NothingToUndo => "lesson.refusal.nothing_to_undo",
             Self::NothingToRedo => "lesson.refusal.nothing_to_redo",
         }

@@ -3,7 +3,7 @@
 //! Work belongs to a beat: choosing another beat starts anew, coming back finds the marks again.
 //! A beat is known by its R, not by its number, so that it is found again after another analysis.
 
-use super::{Answer, Placement, Step};
+use super::{Answer, Placement, QuestionWork, Step};
 use crate::signal::{Landmark, Landmarks, SampleIndex};
 use serde::{Deserialize, Serialize};
 
@@ -13,6 +13,8 @@ pub struct Session {
     pub(super) step: Step,
     pub(super) beat: Option<SampleIndex>,
     pub(super) work: Vec<BeatWork>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) questions: Vec<QuestionWork>,
     /// What a later version wrote and this one does not know.
     #[serde(flatten)]
     unknown: serde_json::Map<String, serde_json::Value>,
@@ -134,6 +136,7 @@ impl Session {
             step: if beat.is_some() { self.step } else { Step::ChooseBeat },
             beat,
             work: work.collect(),
+            questions: self.questions.clone(),
             unknown: self.unknown.clone(),
         }
     }

@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The subjects of the message files.
-const SUBJECTS: [&str; 17] = [
+const SUBJECTS: [&str; 18] = [
     "beats.",
     "app.",
     "page.",
@@ -23,6 +23,7 @@ const SUBJECTS: [&str; 17] = [
     "rhythm.",
     "report.",
     "ranges.",
+    "questions.",
 ];
 
 fn sources(folder: &Path, ending: &str) -> Vec<PathBuf> {
