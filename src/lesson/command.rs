@@ -1,6 +1,6 @@
 //! What a student can ask for. Views make these values; [`super::Lesson::apply`] carries them out.
 
-use super::{Choice, Question, Step};
+use super::{Choice, FlawGuess, Question, Step};
 use crate::signal::{Landmark, SampleIndex};
 use serde::{Deserialize, Serialize};
 
@@ -34,6 +34,14 @@ pub enum Command {
         /// Which answer.
         choice: Choice,
     },
+    /// Begin the final check on a beat that was not walked, or come back to it.
+    StartCheck,
+    /// Go back to the walk; what was placed in the check stays.
+    LeaveCheck,
+    /// Mark all points of the final check together.
+    MarkCheck,
+    /// Say which flaw a recording has and what to do about it.
+    NameFlaw(FlawGuess),
     /// Go to a step.
     GoTo(Step),
     /// Go to the next step.
@@ -74,6 +82,21 @@ pub enum Refusal {
     /// The question comes after its point.
     #[error("place and check the point first; the question about it comes then")]
     PointFirst,
+    /// There is no second beat to place.
+    #[error("the final check needs one more beat that you have not walked")]
+    NoBeatForCheck,
+    /// Points of the check have no answer yet.
+    #[error("answer every point of the final check first")]
+    PlaceAllFirst,
+    /// The check gives no help.
+    #[error("the final check is without help; everything is marked together at the end")]
+    NoHelpInCheck,
+    /// The check was marked.
+    #[error("this was marked already and stays as it is")]
+    CheckIsMarked,
+    /// This beat is that of the check.
+    #[error("this beat is kept for the final check; choose another one")]
+    KeptForTheCheck,
     /// There is nothing to take back.
     NothingToUndo,
     /// There is nothing to do again.
@@ -82,7 +105,7 @@ pub enum Refusal {
 
 impl Refusal {
     /// All of them.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 14] = [
         Self::NoBeatChosen,
         Self::NoBeatThere,
         Self::NothingRecordedThere,
@@ -90,6 +113,11 @@ impl Refusal {
         Self::CheckedAlready,
         Self::TryFirst,
         Self::PointFirst,
+        Self::NoBeatForCheck,
+        Self::PlaceAllFirst,
+        Self::NoHelpInCheck,
+        Self::CheckIsMarked,
+        Self::KeptForTheCheck,
         Self::NothingToUndo,
         Self::NothingToRedo,
     ];
@@ -104,6 +132,11 @@ impl Refusal {
             Self::CheckedAlready => "lesson.refusal.checked_already",
             Self::TryFirst => "lesson.refusal.try_first",
             Self::PointFirst => "lesson.refusal.point_first",
+            Self::NoBeatForCheck => "lesson.refusal.no_beat_for_check",
+            Self::PlaceAllFirst => "lesson.refusal.place_all_first",
+            Self::NoHelpInCheck => "lesson.refusal.no_help_in_check",
+            Self::CheckIsMarked => "lesson.refusal.check_is_marked",
+            Self::KeptForTheCheck => "lesson.refusal.kept_for_the_check",
             Self::NothingToUndo => "lesson.refusal.nothing_to_undo",
             Self::NothingToRedo => "lesson.refusal.nothing_to_redo",
         }

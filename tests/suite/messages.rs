@@ -24,6 +24,8 @@ const SUBJECTS: [&str; 18] = [
     "report.",
     "ranges.",
     "questions.",
+    "choosing.",
+    "check.",
 ];
 
 fn sources(folder: &Path, ending: &str) -> Vec<PathBuf> {
