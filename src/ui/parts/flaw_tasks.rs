@@ -21,13 +21,13 @@ use std::sync::Arc;
 
 /// A flawed recording, what was found in it, and the stretch of it that is shown.
 #[derive(Clone)]
-struct Read {
+struct Exhibit {
     shown: Arc<Shown>,
     reading: Arc<Reading>,
     stretch: SampleSpan,
 }
 
-impl Read {
+impl Exhibit {
     fn of(specimen: Specimen) -> Option<Self> {
         let demo = Demo::ALL.into_iter().find(|demo| demo.key() == specimen.key())?;
         let recording = demo.recording().ok()?;
@@ -49,8 +49,8 @@ pub fn FlawTasks() -> impl IntoView {
         .into_iter()
         .zip(1..)
         .filter_map(|(specimen, number)| {
-            let read = Read::of(specimen)?;
-            Some(view! { <FlawTask specimen=specimen number=number read=read /> })
+            let exhibit = Exhibit::of(specimen)?;
+            Some(view! { <FlawTask specimen=specimen number=number exhibit=exhibit /> })
         })
         .collect_view();
     view! {
@@ -63,20 +63,20 @@ pub fn FlawTasks() -> impl IntoView {
 }
 
 #[component]
-fn FlawTask(specimen: Specimen, number: usize, read: Read) -> impl IntoView {
+fn FlawTask(specimen: Specimen, number: usize, exhibit: Exhibit) -> impl IntoView {
     let app = App::here();
     let flaw = RwSignal::new(None::<Flaw>);
     let remedy = RwSignal::new(None::<Flaw>);
-    let read = StoredValue::new(read);
+    let exhibit = StoredValue::new(exhibit);
     let answer = Memo::new(move |_| {
         app.lesson.with(|lesson| lesson.session().flaw_answer(specimen).cloned())
     });
     let submit = move |_| {
         if let (Some(flaw), Some(remedy)) = (flaw.get_untracked(), remedy.get_untracked()) {
             let guess = FlawGuess { specimen, flaw, remedy };
-            let outcome = read.with_value(|read| {
+            let outcome = exhibit.with_value(|exhibit| {
                 app.lesson
-                    .try_update(|lesson| lesson.apply(Command::NameFlaw(guess), read.evidence()))
+                    .try_update(|lesson| lesson.apply(Command::NameFlaw(guess), exhibit.evidence()))
             });
             app.refusal.set(outcome.and_then(Result::err));
         }
@@ -97,11 +97,11 @@ fn FlawTask(specimen: Specimen, number: usize, read: Read) -> impl IntoView {
     let outcome = move || {
         let answer = answer.get()?;
         let language = app.language.get();
-        Some(read.with_value(|read| outcome(&answer, read, language)))
+        Some(exhibit.with_value(|exhibit| outcome(&answer, exhibit, language)))
     };
     view! {
         <article class="check__flaw">
-            <FlawedTrace number=number read=read.get_value() />
+            <FlawedTrace number=number exhibit=exhibit.get_value() />
             <Show when=move || answer.read().is_none()>{form}</Show>
             <div role="status">{outcome}</div>
         </article>
@@ -142,10 +142,10 @@ fn Choices(
 
 /// The stretch, drawn as any trace.
 #[component]
-fn FlawedTrace(number: usize, read: Read) -> impl IntoView {
+fn FlawedTrace(number: usize, exhibit: Exhibit) -> impl IntoView {
     let app = App::here();
     let canvas = NodeRef::<Canvas>::new();
-    let Read { shown, stretch, .. } = read;
+    let Exhibit { shown, stretch, .. } = exhibit;
     let rate = shown.recording.rate;
     let viewport = Viewport::stretch(&shown.envelope, rate, stretch);
     let draw = move |drawing: &Drawing, size: CanvasSize| {
@@ -168,7 +168,7 @@ fn FlawedTrace(number: usize, read: Read) -> impl IntoView {
 }
 
 /// What was right, and what the analysis finds in the stretch.
-fn outcome(answer: &FlawAnswer, read: &Read, language: Language) -> impl IntoView + use<> {
+fn outcome(answer: &FlawAnswer, exhibit: &Exhibit, language: Language) -> impl IntoView + use<> {
     let FlawGuess { flaw, remedy, .. } = answer.guess;
     let line = |right: bool, keys: [&str; 2], name: &str, words: &str| {
         let (key, class) = match right {
@@ -189,8 +189,8 @@ fn outcome(answer: &FlawAnswer, read: &Read, language: Language) -> impl IntoVie
         "remedy",
         &remedy.remedy(language),
     );
-    let rate = read.shown.recording.rate;
-    let found = flaws_in(read.stretch, read.evidence())
+    let rate = exhibit.shown.recording.rate;
+    let found = flaws_in(exhibit.stretch, exhibit.evidence())
         .map(|(_, finding)| FindingWords::of(finding, rate, language))
         .map(|words| view! { <li>{words.what} " " {words.remedy}</li> })
         .collect_view();

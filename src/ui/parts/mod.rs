@@ -38,7 +38,7 @@ mod understood;
 
 pub use beat_facts::{BeatFacts, TurnOver};
 pub use beats_card::BeatsCard;
-pub use check_card::{CheckDoor, CheckPath, is_checking};
+pub use check_card::{CheckPath, is_checking};
 pub use cleaning_card::CleaningCard;
 pub use figures::Figures;
 pub use file_facts::FileFacts;
