@@ -23,7 +23,10 @@ fn answer(app: App, landmark: Landmark) -> Option<Answer> {
 
 /// The way into the final check, named by how far that has come.
 #[component]
-pub fn CheckDoor() -> impl IntoView {
+pub fn CheckDoor(
+    /// Looks like this: a stone on the path, or a button on its own.
+    class: &'static str,
+) -> impl IntoView {
     let app = App::here();
     let name = move || {
         let begun = app.lesson.with(|lesson| lesson.session().final_check().is_some());
@@ -41,7 +44,7 @@ pub fn CheckDoor() -> impl IntoView {
         }
     };
     view! {
-        <button class="button" on:click=enter>
+        <button class=class on:click=enter>
             {name}
         </button>
     }

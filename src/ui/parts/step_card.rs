@@ -63,7 +63,7 @@ pub fn StonePath() -> impl IntoView {
         <nav aria-label=tr("page.walk.path")>
             <ol class="walk__path">
                 {Step::ALL.map(stone).collect_view()} <li>
-                    <CheckDoor />
+                    <CheckDoor class="walk__stone" />
                 </li>
             </ol>
         </nav>

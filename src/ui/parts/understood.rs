@@ -14,7 +14,7 @@ pub fn UnderstoodCard() -> impl IntoView {
             <CheckTable />
             <div class="no-print">
                 <p>{tr("check.about")}</p>
-                <CheckDoor />
+                <CheckDoor class="button" />
             </div>
         </section>
         <QuestionsLeft />
