@@ -80,22 +80,16 @@ pub enum Refusal {
     /// The worked answer comes after two tries.
     TryFirst,
     /// The question comes after its point.
-    #[error("place and check the point first; the question about it comes then")]
     PointFirst,
     /// There is no second beat to place.
-    #[error("the final check needs one more beat that you have not walked")]
     NoBeatForCheck,
     /// Points of the check have no answer yet.
-    #[error("answer every point of the final check first")]
     PlaceAllFirst,
     /// The check gives no help.
-    #[error("the final check is without help; everything is marked together at the end")]
     NoHelpInCheck,
     /// The check was marked.
-    #[error("this was marked already and stays as it is")]
     CheckIsMarked,
     /// This beat is that of the check.
-    #[error("this beat is kept for the final check; choose another one")]
     KeptForTheCheck,
     /// There is nothing to take back.
     NothingToUndo,
