@@ -4,7 +4,7 @@
 //! the whole trace, such as a hum, tells no beat from another and is left to the findings.
 
 use super::beat::spoilt_by;
-use super::{Evidence, FindingWords};
+use super::{Evidence, FindingWords, aside_words};
 use crate::analysis::{FindingKind, Grade, Grades, Standing, WhySetAside};
 use crate::signal::Landmark;
 use crate::words::{Language, decimal, say, say_with};
@@ -71,12 +71,7 @@ impl BeatGrade {
         let (points, all) = (self.points.to_string(), Landmark::ALL.len().to_string());
         let points = say_with(language, "choosing.points", &[("points", &points), ("all", &all)]);
         let set_aside = self.set_aside.map(|why| {
-            let key = match why {
-                WhySetAside::OtherShape => "choosing.other_shape",
-                WhySetAside::OtherTiming => "choosing.other_timing",
-                WhySetAside::Unclear => "choosing.unclear",
-            };
-            say(language, key).into_owned()
+            say_with(language, "choosing.left_out", &[("why", &aside_words(why, language))])
         });
         let findings = evidence.reading.findings.iter();
         let flaws = findings.filter(|finding| self.flaws.contains(&finding.kind)).map(|finding| {
@@ -102,7 +97,7 @@ mod tests {
             severity: Severity::Limits,
             spans: vec![SampleSpan::new(900, 1000)],
         });
-        reading.beats[2].standing = Standing::SetAside(WhySetAside::OtherTiming);
+        reading.beats[2].standing = Standing::SetAside(WhySetAside::Early);
         let evidence = Evidence { recording: &recording, reading: &reading };
         let grade = BeatGrade::of(1, evidence).unwrap();
         assert_eq!((grade.points, &*grade.flaws), (11, &[FindingKind::Tremor][..]));
@@ -110,7 +105,7 @@ mod tests {
         let reasons = grade.reasons(evidence, Language::English);
         assert!(reasons.iter().any(|reason| reason.contains("tremor")), "{reasons:?}");
         let other = BeatGrade::of(2, evidence).unwrap();
-        assert_eq!(other.set_aside, Some(WhySetAside::OtherTiming));
+        assert_eq!(other.set_aside, Some(WhySetAside::Early));
         assert!(!other.is_clean() && BeatGrade::of(9, evidence).is_none());
     }
 }

@@ -91,13 +91,6 @@ impl<C: Change> History<C> {
         self.past.extend(Some(joined.unwrap_or(change)).filter(|change| !change.changes_nothing()));
     }
 
-    /// Lets go of every change of a mark in the beat with this R.
-    pub(super) fn forget(&mut self, beat: SampleIndex) {
-        let stays = |edit: &Edit| !matches!(*edit, Edit::Mark { r, .. } if r == beat);
-        self.past.retain(stays);
-        self.future.retain(stays);
-    }
-
     /// The change that takes the last one back.
     pub(super) fn undo(&mut self) -> Option<C> {
         let change = self.past.pop()?;
@@ -118,5 +111,14 @@ impl<C: Change> History<C> {
 
     pub(super) const fn can_redo(&self) -> bool {
         !self.future.is_empty()
+    }
+}
+
+impl History<Edit> {
+    /// Lets go of every change of a mark in the beat with this R.
+    pub(super) fn forget(&mut self, beat: SampleIndex) {
+        let stays = |edit: &Edit| !matches!(*edit, Edit::Mark { r, .. } if r == beat);
+        self.past.retain(stays);
+        self.future.retain(stays);
     }
 }

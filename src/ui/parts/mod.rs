@@ -1,10 +1,10 @@
 //! Pieces that several screens use.
 
 mod beat_facts;
+mod beat_grade;
 mod beat_hand;
 mod beats_card;
 mod beats_tray;
-mod beat_grade;
 mod chart;
 mod check_card;
 mod cleaning_card;
