@@ -83,6 +83,11 @@ impl Placement {
         (Some(last.answer) == self.answer).then_some(last.verdict)
     }
 
+    /// The first answer that was checked.
+    pub fn first(&self) -> Option<Try> {
+        self.tries.first().copied()
+    }
+
     /// Whether nothing is left to do: an answer was settled, or the worked answer was shown.
     pub fn is_done(&self) -> bool {
         self.revealed || self.tries.iter().any(|one| one.verdict.is_settled())

@@ -1,32 +1,16 @@
 //! The one place where commands change a session.
 
 use super::undo::{Edit, History};
-use super::{Answer, Command, Grip, Placement, Refusal, Session, Step, Try, beat_near, judge};
-use crate::analysis::{Beat, Reading};
-use crate::signal::{Landmark, Recording, SampleIndex};
-
-/// What a student's answers are judged against.
-#[derive(Clone, Copy, Debug)]
-pub struct Evidence<'a> {
-    /// The recording, as opened.
-    pub recording: &'a Recording,
-    /// What the analysis found in it.
-    pub reading: &'a Reading,
-}
-
-impl<'a> Evidence<'a> {
-    /// The beat a session has chosen: its place in `reading.beats`, and what was found in it.
-    pub fn chosen(self, session: &Session) -> Option<(usize, &'a Beat)> {
-        let place = beat_near(self.reading, session.beat()?, self.recording.rate)?;
-        Some((place, self.reading.beats.get(place)?))
-    }
-}
+use super::{
+    Answer, Command, Evidence, Grip, Placement, Refusal, Session, Step, Try, beat_near, judge,
+};
+use crate::signal::{Landmark, SampleIndex};
 
 /// A session at work: with the changes that can be taken back.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Lesson {
-    session: Session,
-    history: History<Edit>,
+    pub(super) session: Session,
+    pub(super) history: History<Edit>,
 }
 
 impl Lesson {
@@ -62,18 +46,14 @@ impl Lesson {
             Command::TakeAway(landmark) => self.mark(landmark, None, Grip::Fresh),
             Command::Check(landmark) => self.check(landmark, evidence),
             Command::Reveal(landmark) => self.reveal(landmark),
-            Command::GoTo(step) => {
-                self.session.step = step;
-                Ok(())
-            }
-            Command::Next => {
-                self.session.step = self.session.step.next().unwrap_or(self.session.step);
-                Ok(())
-            }
-            Command::Back => {
-                self.session.step = self.session.step.back().unwrap_or(self.session.step);
-                Ok(())
-            }
+            Command::Answer { question, choice } => self.answer(question, choice),
+            Command::StartCheck => self.start_check(evidence),
+            Command::LeaveCheck => self.go_to(Step::Results),
+            Command::MarkCheck => self.mark_check(evidence),
+            Command::NameFlaw(guess) => self.name_flaw(guess, evidence),
+            Command::GoTo(step) => self.go_to(step),
+            Command::Next => self.go_to(self.session.step.next().unwrap_or(self.session.step)),
+            Command::Back => self.go_to(self.session.step.back().unwrap_or(self.session.step)),
             Command::Undo => {
                 let edit = self.history.undo().ok_or(Refusal::NothingToUndo)?;
                 self.carry_out(edit);
@@ -87,10 +67,22 @@ impl Lesson {
         }
     }
 
+    /// A step at which no point is placed belongs to the walk: it ends a visit to the final check.
+    fn go_to(&mut self, step: Step) -> Result<(), Refusal> {
+        if step.landmark().is_none() {
+            self.session.open_check(false);
+        }
+        self.session.step = step;
+        Ok(())
+    }
+
     fn choose_beat(&mut self, near: SampleIndex, evidence: Evidence<'_>) -> Result<(), Refusal> {
         let Evidence { recording, reading } = evidence;
         let place = beat_near(reading, near, recording.rate).ok_or(Refusal::NoBeatThere)?;
         let r = reading.beats.get(place).ok_or(Refusal::NoBeatThere)?.r;
+        if self.session.is_kept_for_check(r) {
+            return Err(Refusal::KeptForTheCheck);
+        }
         let edit = Edit::Beat { before: self.session.beat, after: Some(r) };
         self.session.beat = Some(r);
         self.history.note(edit, Grip::Fresh);
@@ -116,7 +108,10 @@ impl Lesson {
         after: Option<Answer>,
         grip: Grip,
     ) -> Result<(), Refusal> {
-        let r = self.session.beat.ok_or(Refusal::NoBeatChosen)?;
+        let r = self.session.beat_in_hand().ok_or(Refusal::NoBeatChosen)?;
+        if let Some(refusal) = self.session.forbids_marks() {
+            return Err(refusal);
+        }
         let placement = self.session.placement_mut(r, landmark);
         let before = std::mem::replace(&mut placement.answer, after);
         self.history.note(Edit::Mark { r, landmark, before, after }, grip);
@@ -124,6 +119,9 @@ impl Lesson {
     }
 
     fn check(&mut self, landmark: Landmark, evidence: Evidence<'_>) -> Result<(), Refusal> {
+        if let Some(refusal) = self.session.forbids_help() {
+            return Err(refusal);
+        }
         let (_, beat) = evidence.chosen(&self.session).ok_or(Refusal::NoBeatChosen)?;
         let r = self.session.beat.ok_or(Refusal::NoBeatChosen)?;
         let answer = self.session.answer(landmark).ok_or(Refusal::NothingToCheck)?;
@@ -137,6 +135,9 @@ impl Lesson {
     }
 
     fn reveal(&mut self, landmark: Landmark) -> Result<(), Refusal> {
+        if let Some(refusal) = self.session.forbids_help() {
+            return Err(refusal);
+        }
         let r = self.session.beat.ok_or(Refusal::NoBeatChosen)?;
         if !self.session.placement(landmark).is_some_and(Placement::may_reveal) {
             return Err(Refusal::TryFirst);
@@ -147,15 +148,23 @@ impl Lesson {
 
     /// Makes a change again or takes it back, and goes to the step in which it shows.
     fn carry_out(&mut self, edit: Edit) {
+        let in_check = matches!(edit, Edit::Mark { r, .. } if self.session.is_kept_for_check(r));
+        self.session.open_check(in_check);
         match edit {
             Edit::Beat { after, .. } => {
                 self.session.beat = after;
                 self.session.step = Step::ChooseBeat;
             }
             Edit::Mark { r, landmark, after, .. } => {
-                self.session.beat = Some(r);
+                if !in_check {
+                    self.session.beat = Some(r);
+                }
                 self.session.placement_mut(r, landmark).answer = after;
                 self.session.step = Step::Place(landmark);
+            }
+            Edit::Choice { question, after, .. } => {
+                self.session.question_mut(question).chosen = after;
+                self.session.step = Step::Place(question.landmark());
             }
         }
     }

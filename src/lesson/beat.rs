@@ -1,6 +1,7 @@
 //! Which beat to read: the one that was pointed at, or a clean and typical one.
 
-use crate::analysis::{Beat, Reading, Severity, Standing, median};
+use super::Session;
+use crate::analysis::{Beat, Finding, Grade, Grades, Reading, Severity, Standing, median};
 use crate::signal::{Landmark, Recording, SampleIndex, SampleRate, SampleSpan, Seconds};
 use std::cmp::{Ordering, Reverse};
 
@@ -16,15 +17,44 @@ pub fn beat_near(reading: &Reading, near: SampleIndex, rate: SampleRate) -> Opti
 }
 
 /// The place in `reading.beats` of a good beat to read: it counts, the next one counts too, nothing
-/// is wrong with the signal there, most points can be measured, and they lie where they usually do.
+/// is wrong with the signal there, it is of the best grade, most points can be measured, and they lie
+/// where they usually do.
 ///
 /// Never the first or the last, whose waves may be cut off. When no beat is as good as that, any
 /// beat that counts will do, then any beat at all; `None` when there is none.
 pub fn suggest_beat(recording: &Recording, reading: &Reading) -> Option<usize> {
+    best_beat(recording, reading, |_| true)
+}
+
+/// The same among the beats on which a student has not worked.
+pub(super) fn suggest_unseen_beat(
+    session: &Session,
+    recording: &Recording,
+    reading: &Reading,
+) -> Option<usize> {
+    let seen = |beat: &Beat| {
+        session
+            .work
+            .iter()
+            .map(|work| work.r)
+            .chain(session.beat)
+            .any(|r| beat.r.minus(r).unsigned_abs() <= recording.rate.count(SAME_BEAT))
+    };
+    best_beat(recording, reading, |beat| !seen(beat))
+}
+
+fn best_beat(
+    recording: &Recording,
+    reading: &Reading,
+    may_be: impl Fn(&Beat) -> bool,
+) -> Option<usize> {
     let usual = usual_delays(reading);
+    let grades = Grades::of(recording, reading);
+    let merit = |place| merit(place, grades.beat(place), &usual, recording, reading);
     (0..reading.beats.len())
+        .filter(|&place| reading.beats.get(place).is_some_and(&may_be))
         // On equal merit the earlier beat wins, so that the same file always gives the same beat.
-        .filter_map(|place| Some((merit(place, &usual, recording, reading)?, Reverse(place))))
+        .filter_map(|place| Some((merit(place)?, Reverse(place))))
         .max_by(|one, other| one.partial_cmp(other).unwrap_or(Ordering::Equal))
         .map(|(_, Reverse(place))| place)
 }
@@ -32,18 +62,16 @@ pub fn suggest_beat(recording: &Recording, reading: &Reading) -> Option<usize> {
 /// What makes a beat good, the weightiest first; larger is better.
 fn merit(
     place: usize,
+    grade: Grade,
     usual: &[Option<f64>; 11],
     recording: &Recording,
     reading: &Reading,
-) -> Option<(bool, bool, bool, usize, f64)> {
+) -> Option<(bool, bool, bool, Grade, usize, f64)> {
     let beat = reading.beats.get(place)?;
     let next = place.checked_sub(1).and_then(|_| reading.beats.get(place + 1));
     let followed =
         next.is_some_and(|next| counts(next) && !recording.is_broken_between(beat.r, next.r));
-    let spoilt = reading.findings.iter().any(|finding| {
-        finding.severity < Severity::Remark
-            && finding.spans.iter().any(|span| span.overlaps(extent(beat)))
-    });
+    let spoilt = spoilt_by(beat, reading).next().is_some();
     let strangeness: f64 = beat
         .landmarks
         .iter()
@@ -52,7 +80,18 @@ fn merit(
             Some((at.minus(beat.r) as f64 - usual).abs())
         })
         .sum();
-    Some((counts(beat), followed, !spoilt, beat.landmarks.iter().count(), -strangeness))
+    Some((counts(beat), followed, !spoilt, grade, beat.landmarks.iter().count(), -strangeness))
+}
+
+/// What is wrong with the signal within a beat, more than a remark.
+pub(super) fn spoilt_by<'a>(
+    beat: &'a Beat,
+    reading: &'a Reading,
+) -> impl Iterator<Item = &'a Finding> {
+    reading.findings.iter().filter(|finding| {
+        finding.severity < Severity::Remark
+            && finding.spans.iter().any(|span| span.overlaps(extent(beat)))
+    })
 }
 
 fn counts(beat: &Beat) -> bool {
@@ -81,7 +120,7 @@ fn usual_delays(reading: &Reading) -> [Option<f64>; 11] {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::analysis::{Finding, FindingKind};
+    use crate::analysis::FindingKind;
     use crate::lesson::example;
 
     #[test]

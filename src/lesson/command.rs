@@ -1,6 +1,6 @@
 //! What a student can ask for. Views make these values; [`super::Lesson::apply`] carries them out.
 
-use super::Step;
+use super::{Choice, FlawGuess, Question, Step};
 use crate::signal::{Landmark, SampleIndex};
 use serde::{Deserialize, Serialize};
 
@@ -27,6 +27,21 @@ pub enum Command {
     Check(Landmark),
     /// Show the worked answer for a point.
     Reveal(Landmark),
+    /// Answer a question: up to the right answer, each other one is one try.
+    Answer {
+        /// Which question.
+        question: Question,
+        /// Which answer.
+        choice: Choice,
+    },
+    /// Begin the final check on a beat that was not walked, or come back to it.
+    StartCheck,
+    /// Go back to the walk; what was placed in the check stays.
+    LeaveCheck,
+    /// Mark all points of the final check together.
+    MarkCheck,
+    /// Say which flaw a recording has and what to do about it.
+    NameFlaw(FlawGuess),
     /// Go to a step.
     GoTo(Step),
     /// Go to the next step.
@@ -64,6 +79,18 @@ pub enum Refusal {
     CheckedAlready,
     /// The worked answer comes after two tries.
     TryFirst,
+    /// The question comes after its point.
+    PointFirst,
+    /// There is no second beat to place.
+    NoBeatForCheck,
+    /// Points of the check have no answer yet.
+    PlaceAllFirst,
+    /// The check gives no help.
+    NoHelpInCheck,
+    /// The check was marked.
+    CheckIsMarked,
+    /// This beat is that of the check.
+    KeptForTheCheck,
     /// There is nothing to take back.
     NothingToUndo,
     /// There is nothing to do again.
@@ -72,13 +99,19 @@ pub enum Refusal {
 
 impl Refusal {
     /// All of them.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 14] = [
         Self::NoBeatChosen,
         Self::NoBeatThere,
         Self::NothingRecordedThere,
         Self::NothingToCheck,
         Self::CheckedAlready,
         Self::TryFirst,
+        Self::PointFirst,
+        Self::NoBeatForCheck,
+        Self::PlaceAllFirst,
+        Self::NoHelpInCheck,
+        Self::CheckIsMarked,
+        Self::KeptForTheCheck,
         Self::NothingToUndo,
         Self::NothingToRedo,
     ];
@@ -92,6 +125,12 @@ impl Refusal {
             Self::NothingToCheck => "lesson.refusal.nothing_to_check",
             Self::CheckedAlready => "lesson.refusal.checked_already",
             Self::TryFirst => "lesson.refusal.try_first",
+            Self::PointFirst => "lesson.refusal.point_first",
+            Self::NoBeatForCheck => "lesson.refusal.no_beat_for_check",
+            Self::PlaceAllFirst => "lesson.refusal.place_all_first",
+            Self::NoHelpInCheck => "lesson.refusal.no_help_in_check",
+            Self::CheckIsMarked => "lesson.refusal.check_is_marked",
+            Self::KeptForTheCheck => "lesson.refusal.kept_for_the_check",
             Self::NothingToUndo => "lesson.refusal.nothing_to_undo",
             Self::NothingToRedo => "lesson.refusal.nothing_to_redo",
         }

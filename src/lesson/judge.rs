@@ -121,6 +121,22 @@ mod tests {
 
     proptest! {
         #[test]
+        fn the_reference_passes_and_one_and_a_half_limits_off_never_does(
+            hz in 50.0f64..2000.0, which in 0usize..11, at in 3000usize..4000, late: bool,
+        ) {
+            let (rate, landmark) = (SampleRate::new(hz).unwrap(), Landmark::ALL[which]);
+            let mut beat = Landmarks::default();
+            beat.set(landmark, Some(SampleIndex::new(at)));
+            let verdict = |at| judge(landmark, Answer::At(SampleIndex::new(at)), &beat, rate);
+            let exact = matches!(verdict(at), Verdict::Right { miss } if miss.samples == 0);
+            prop_assert!(exact, "{:?}", verdict(at));
+            let limit = Tolerance::of(landmark, rate).right.milliseconds();
+            let off = (1.5 * limit * hz / 1000.0).ceil() as usize;
+            let marked = verdict(if late { at + off } else { at - off });
+            prop_assert!(!marked.is_settled(), "{marked:?}");
+        }
+
+        #[test]
         fn moving_beat_and_mark_together_changes_nothing(
             placed in 0usize..800, by in 0usize..10_000, hz in 50.0f64..2000.0, which in 0usize..11,
         ) {

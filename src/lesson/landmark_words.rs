@@ -42,7 +42,7 @@ impl LandmarkWords {
 pub fn feedback(placement: &Placement, rate: SampleRate, language: Language) -> Option<String> {
     let last = placement.tries.last()?;
     let words = LandmarkWords::of(placement.landmark, language);
-    let verdict = sentence(placement.landmark, last.verdict, rate, language);
+    let verdict = sentence(placement, last.verdict, rate, language);
     let hint = match (last.verdict, placement.tries.len()) {
         (verdict, _) if verdict.is_settled() => None,
         (_, 1) => words.hints.first(),
@@ -50,12 +50,20 @@ pub fn feedback(placement: &Placement, rate: SampleRate, language: Language) -> 
     };
     let answer = (!last.verdict.is_settled() && placement.may_reveal())
         .then(|| say(language, "lesson.feedback.may_reveal"));
-    let sentences = [Some(verdict.into()), hint.cloned(), answer];
+    let missing = (last.verdict == Verdict::RightlyNotHere).then(|| words.missing.clone());
+    let sentences = [Some(verdict.into()), hint.cloned(), missing, answer];
     Some(sentences.into_iter().flatten().collect::<Vec<_>>().join(" "))
 }
 
-/// The verdict alone.
-fn sentence(landmark: Landmark, verdict: Verdict, rate: SampleRate, language: Language) -> String {
+/// The verdict alone. A mark that is somewhere else is told a side at first, then how near it is: a
+/// distance to the millisecond would be the answer.
+fn sentence(
+    placement: &Placement,
+    verdict: Verdict,
+    rate: SampleRate,
+    language: Language,
+) -> String {
+    let landmark = placement.landmark;
     let key = format!("lesson.feedback.{}", verdict.key());
     let Some((miss, way)) = verdict.miss().and_then(|miss| Some((miss, miss.way()?))) else {
         let exact = matches!(verdict, Verdict::Right { .. });
@@ -69,6 +77,11 @@ fn sentence(landmark: Landmark, verdict: Verdict, rate: SampleRate, language: La
             &[("point", &name(other)), ("wanted", &name(landmark))],
         );
     }
+    let near = match verdict {
+        Verdict::Off { .. } if placement.tries.len() > 1 => miss.within(),
+        _ => None,
+    };
+    let key = if near.is_some() { "lesson.feedback.nearer".to_owned() } else { key };
     let limit = Tolerance::of(landmark, rate).right;
     let (way, side) = match way {
         Way::TooEarly => ("lesson.feedback.too_early", "lesson.feedback.to_the_right"),
@@ -81,6 +94,10 @@ fn sentence(landmark: Landmark, verdict: Verdict, rate: SampleRate, language: La
             ("miss", &distance(miss, language)),
             ("way", &say(language, way)),
             ("side", &say(language, side)),
+            (
+                "near",
+                &near.map(|near| figure(language, near.milliseconds(), 0)).unwrap_or_default(),
+            ),
             ("limit", &figure(language, limit.milliseconds(), 1)),
         ],
     )
@@ -145,6 +162,21 @@ mod tests {
     }
 
     #[test]
+    fn hints_narrow_down_with_the_tries() {
+        // At 250 Hz sample 40 lies 240 ms before R: a side first, then how near.
+        let [first, second, third] = [&[40][..], &[40, 45], &[40, 45, 80]].map(said);
+        assert!(first.starts_with("Not there yet. Look further to the right. Follow"), "{first}");
+        assert!(
+            second.starts_with(
+                "Not there yet. It lies to the right of your mark, less than 400 ms away. Zoom in"
+            ),
+            "{second}"
+        );
+        assert!(third.contains("less than 100 ms away"), "{third}");
+        assert!(!first.contains("worked answer") && second.contains("worked answer"));
+    }
+
+    #[test]
     fn every_message_of_the_lesson_exists() {
         let parts = |group: &'static str, name: &str, parts: &[&str]| -> Vec<String> {
             parts.iter().map(|part| format!("{group}.{name}.{part}")).collect()
@@ -169,6 +201,7 @@ mod tests {
             "right",
             "close",
             "elsewhere",
+            "nearer",
             "on_another_point",
             "rightly_not_here",
             "is_here",

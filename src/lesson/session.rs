@@ -3,7 +3,7 @@
 //! Work belongs to a beat: choosing another beat starts anew, coming back finds the marks again.
 //! A beat is known by its R, not by its number, so that it is found again after another analysis.
 
-use super::{Answer, Placement, Step};
+use super::{Answer, FinalCheck, FlawAnswer, Placement, QuestionWork, Step};
 use crate::signal::{Landmark, Landmarks, SampleIndex};
 use serde::{Deserialize, Serialize};
 
@@ -13,6 +13,12 @@ pub struct Session {
     pub(super) step: Step,
     pub(super) beat: Option<SampleIndex>,
     pub(super) work: Vec<BeatWork>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) questions: Vec<QuestionWork>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) check: Option<FinalCheck>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) flaws: Vec<FlawAnswer>,
     /// What a later version wrote and this one does not know.
     #[serde(flatten)]
     unknown: serde_json::Map<String, serde_json::Value>,
@@ -59,10 +65,27 @@ impl Session {
 
     /// Everything that was done on the chosen beat.
     pub fn placements(&self) -> impl Iterator<Item = &Placement> {
-        self.beat
-            .and_then(|r| self.work.iter().find(|work| work.r == r))
+        self.placements_on(self.beat)
+    }
+
+    fn placements_on(&self, beat: Option<SampleIndex>) -> impl Iterator<Item = &Placement> {
+        beat.and_then(|r| self.work.iter().find(|work| work.r == r))
             .into_iter()
             .flat_map(|work| &work.placements)
+    }
+
+    /// What was done about a point of the beat with this R.
+    pub(super) fn placement_on(&self, r: SampleIndex, landmark: Landmark) -> Option<&Placement> {
+        self.placements_on(Some(r)).find(|placement| placement.landmark == landmark)
+    }
+
+    /// The marks of the student on a beat.
+    pub(super) fn marks_on(&self, beat: Option<SampleIndex>) -> Landmarks {
+        let mut marks = Landmarks::default();
+        for placement in self.placements_on(beat) {
+            marks.set(placement.landmark, placement.answer.and_then(Answer::sample));
+        }
+        marks
     }
 
     /// Where the student's mark for a point of the chosen beat stands.
@@ -77,11 +100,7 @@ impl Session {
 
     /// All marks of the student on the chosen beat.
     pub fn marks(&self) -> Landmarks {
-        let mut marks = Landmarks::default();
-        for placement in self.placements() {
-            marks.set(placement.landmark, placement.answer.and_then(Answer::sample));
-        }
-        marks
+        self.marks_on(self.beat)
     }
 
     /// Whether a step needs nothing more. The results are done when all before them are.
@@ -103,7 +122,8 @@ impl Session {
     /// # Errors
     /// [`MisplacedAnswer`] names the first that does not.
     pub fn fits(&self, samples: usize) -> Result<(), MisplacedAnswer> {
-        let places = self.beat.into_iter().chain(self.work.iter().flat_map(|work| {
+        let check = self.check.map(|check| check.beat);
+        let places = self.beat.into_iter().chain(check).chain(self.work.iter().flat_map(|work| {
             let answers = work.placements.iter().flat_map(|placement| {
                 let tries = placement.tries.iter().map(|one| one.answer);
                 tries.chain(placement.answer).filter_map(Answer::sample)
@@ -134,6 +154,11 @@ impl Session {
             step: if beat.is_some() { self.step } else { Step::ChooseBeat },
             beat,
             work: work.collect(),
+            questions: self.questions.clone(),
+            check: self
+                .check
+                .and_then(|check| Some(FinalCheck { beat: moved(check.beat)?, ..check })),
+            flaws: self.flaws.clone(),
             unknown: self.unknown.clone(),
         }
     }

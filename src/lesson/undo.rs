@@ -1,9 +1,9 @@
 //! Changes that can be taken back, and made again.
 //!
-//! In the walk only marks and the choice of a beat are changes. Tries stay counted and a worked answer
-//! stays seen: taking them back would wipe the record that the teacher reads.
+//! In the walk only marks, answers and the choice of a beat are changes. Tries stay counted and a worked
+//! answer stays seen: taking them back would wipe the record that the teacher reads.
 
-use super::{Answer, Grip};
+use super::{Answer, Choice, Grip, Question};
 use crate::signal::{Landmark, SampleIndex};
 
 /// Something that can be taken back.
@@ -23,6 +23,8 @@ pub(super) enum Edit {
     Beat { before: Option<SampleIndex>, after: Option<SampleIndex> },
     /// A mark in the beat with this R was put, moved or taken away.
     Mark { r: SampleIndex, landmark: Landmark, before: Option<Answer>, after: Option<Answer> },
+    /// A question was answered.
+    Choice { question: Question, before: Option<Choice>, after: Option<Choice> },
 }
 
 impl Change for Edit {
@@ -32,6 +34,9 @@ impl Change for Edit {
             Self::Mark { r, landmark, before, after } => {
                 Self::Mark { r, landmark, before: after, after: before }
             }
+            Self::Choice { question, before, after } => {
+                Self::Choice { question, before: after, after: before }
+            }
         }
     }
 
@@ -39,6 +44,7 @@ impl Change for Edit {
         match self {
             Self::Beat { before, after } => before == after,
             Self::Mark { before, after, .. } => before == after,
+            Self::Choice { before, after, .. } => before == after,
         }
     }
 
@@ -105,5 +111,14 @@ impl<C: Change> History<C> {
 
     pub(super) const fn can_redo(&self) -> bool {
         !self.future.is_empty()
+    }
+}
+
+impl History<Edit> {
+    /// Lets go of every change of a mark in the beat with this R.
+    pub(super) fn forget(&mut self, beat: SampleIndex) {
+        let stays = |edit: &Edit| !matches!(*edit, Edit::Mark { r, .. } if r == beat);
+        self.past.retain(stays);
+        self.future.retain(stays);
     }
 }

@@ -33,6 +33,17 @@ impl Miss {
     }
 }
 
+impl Miss {
+    /// The distances that a hint may name, ms: coarse, so that it narrows the search and does not end it.
+    const NEAR: [f64; 5] = [50.0, 100.0, 200.0, 400.0, 800.0];
+
+    /// A round distance within which the point lies; `None` when it is farther than all of them.
+    pub fn within(self) -> Option<Milliseconds> {
+        let far = self.milliseconds.abs().milliseconds();
+        Self::NEAR.into_iter().find(|&near| far <= near).map(Milliseconds::new)
+    }
+}
+
 /// What helps next.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]

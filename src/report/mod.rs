@@ -6,9 +6,11 @@ mod lines;
 mod model;
 mod saved;
 mod table;
+mod understood;
 
 pub use model::{Figures, PlacementLine, Report, ResultLine};
 pub use saved::{
     EXTENSION, Orientation, SavedError, SavedReading, SavedRecording, SavedWork, Settings,
 };
 pub use table::{landmarks_csv, results_csv};
+pub use understood::{CheckLine, Understood};

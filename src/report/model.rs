@@ -2,8 +2,8 @@
 //!
 //! Every number is rounded here once, so that the screen and the paper say the same.
 
-use super::SavedWork;
 use super::lines::{corrected_lines, facts, main_lines, notes_on, placements};
+use super::{SavedWork, Understood};
 use crate::lesson::{Caution, Evidence, RangeSource, ResultsTable};
 use crate::signal::{Landmarks, SampleSpan, Seconds};
 use crate::words::{Language, Phrase, say};
@@ -31,6 +31,8 @@ pub struct Report {
     pub corrected: Vec<ResultLine>,
     /// What the student answered, point by point, in the order of the lesson.
     pub placements: Vec<PlacementLine>,
+    /// What was understood: a score for each part, and the points of the final check.
+    pub understood: Understood,
     /// The cautions that belong to every report.
     pub cautions: Vec<String>,
     /// The publications that values and methods come from.
@@ -150,6 +152,7 @@ impl Report {
             results: main_lines(&results, language),
             corrected: corrected_lines(&results, language),
             placements: placements(&work.session, evidence.recording.rate, language),
+            understood: Understood::of(&work.session, evidence.recording.rate, language),
             cautions: Caution::ON_RESULTS
                 .iter()
                 .map(|caution| caution.words(language).text.into_owned())

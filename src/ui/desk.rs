@@ -37,14 +37,14 @@ impl App {
 
     /// Carries out what the student asks for in the guided reading.
     pub fn lesson(self, command: Command) {
-        let beat_before = self.lesson.with_untracked(|lesson| lesson.session().beat());
+        let beat_before = self.lesson.with_untracked(|lesson| lesson.session().beat_in_hand());
         let outcome = untrack(|| {
             self.with_evidence(|evidence| {
                 self.lesson.try_update(|lesson| lesson.apply(command, evidence))
             })
         });
         self.refusal.set(outcome.flatten().and_then(Result::err));
-        if self.lesson.with_untracked(|lesson| lesson.session().beat()) != beat_before {
+        if self.lesson.with_untracked(|lesson| lesson.session().beat_in_hand()) != beat_before {
             self.look_at_beat();
         }
     }
@@ -54,7 +54,7 @@ impl App {
         let view = untrack(|| {
             let shown = self.shown.get()?;
             self.with_evidence(|evidence| {
-                let (_, beat) = self.lesson.with(|lesson| evidence.chosen(lesson.session()))?;
+                let (_, beat) = self.lesson.with(|lesson| evidence.in_hand(lesson.session()))?;
                 Some(Viewport::around(beat, &shown.envelope, shown.recording.rate))
             })
             .flatten()

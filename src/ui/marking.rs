@@ -20,7 +20,7 @@ impl App {
         self.lesson.with(|lesson| {
             let session = lesson.session();
             match session.step().landmark() {
-                Some(landmark) => session.mark(landmark),
+                Some(landmark) => session.marks_in_hand().at(landmark),
                 None => session.beat(),
             }
         })
@@ -50,6 +50,14 @@ impl App {
         let last = SampleIndex::new(shown.recording.samples.len().saturating_sub(1));
         let grip = if held { Grip::Held } else { Grip::Fresh };
         self.lesson(Command::Place { landmark, at: at.min(last), grip });
+    }
+
+    /// Goes to another point of the final check; before the first and after the last there is none.
+    pub fn check_step(self, to: impl Fn(Step) -> Option<Step>) {
+        let step = self.lesson.with_untracked(|lesson| lesson.session().step());
+        if let Some(step) = to(step).filter(|step| step.landmark().is_some()) {
+            self.lesson(Command::GoTo(step));
+        }
     }
 
     /// Chooses the beat before or after the chosen one.

@@ -7,6 +7,7 @@
 
 mod accessible;
 mod by_hand;
+mod check;
 mod choosing;
 mod correcting;
 mod heart;

@@ -27,6 +27,7 @@ mod fuzz_corpus;
 mod golden;
 mod house;
 mod invented;
+mod lesson_marks;
 mod messages;
 mod reading_anything;
 mod reports;

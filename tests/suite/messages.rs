@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The subjects of the message files.
-const SUBJECTS: [&str; 21] = [
+const SUBJECTS: [&str; 24] = [
     "beats.",
     "app.",
     "page.",
@@ -27,6 +27,9 @@ const SUBJECTS: [&str; 21] = [
     "report.",
     "ranges.",
     "quantities.",
+    "questions.",
+    "choosing.",
+    "check.",
 ];
 
 fn sources(folder: &Path, ending: &str) -> Vec<PathBuf> {

@@ -13,7 +13,7 @@ pub fn PlacePad() -> impl IntoView {
     let landmark = move || app.lesson.with(|lesson| lesson.session().step().landmark());
     let time = move || {
         app.lesson.with(|lesson| {
-            let mark = lesson.session().mark(landmark()?)?;
+            let mark = lesson.session().marks_in_hand().at(landmark()?)?;
             let rate = app.rate()?;
             Some(decimal(app.language.get(), rate.time_of(mark).seconds(), 3))
         })

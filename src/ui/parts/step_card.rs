@@ -1,7 +1,13 @@
 //! The card of one step: the task, the answer's buttons, the feedback and what the heart does there.
 
+use super::beat_grade::ChosenBeatGrade;
+use super::check_card::{CheckCard, CheckDoor, is_checking};
+use super::question_card::QuestionCard;
 use crate::ui::state::{App, tr};
-use beatwalk::lesson::{Command, CycleEvent, LandmarkWords, Step, Tolerance, Verdict, feedback};
+use beatwalk::lesson::{
+    Command, CycleEvent, LandmarkWords, Placement, Question, Step, Tolerance, Verdict, feedback,
+    worked,
+};
 use beatwalk::signal::Landmark;
 use beatwalk::words::{decimal, say, say_with};
 use leptos::prelude::*;
@@ -55,7 +61,11 @@ pub fn StonePath() -> impl IntoView {
     };
     view! {
         <nav aria-label=tr("page.walk.path")>
-            <ol class="walk__path">{Step::ALL.map(stone).collect_view()}</ol>
+            <ol class="walk__path">
+                {Step::ALL.map(stone).collect_view()} <li>
+                    <CheckDoor class="walk__stone" />
+                </li>
+            </ol>
         </nav>
     }
 }
@@ -67,6 +77,7 @@ pub fn StepCard() -> impl IntoView {
     let step = Memo::new(move |_| app.lesson.with(|lesson| lesson.session().step()));
     view! {
         {move || match step.get() {
+            _ if is_checking(app) => view! { <CheckCard /> }.into_any(),
             Step::Place(landmark) => view! { <PlaceCard landmark=landmark /> }.into_any(),
             Step::ChooseBeat | Step::Results => view! { <ChooseCard /> }.into_any(),
         }}
@@ -128,6 +139,7 @@ fn ChooseCard() -> impl IntoView {
             <p role="status">
                 <strong>{which}</strong>
             </p>
+            <ChosenBeatGrade />
             <StepButtons />
         </section>
     }
@@ -191,14 +203,25 @@ fn PlaceCard(landmark: Landmark) -> impl IntoView {
             }}
             <Show when=revealed>
                 <div class="notice">
-                    <p>{move || words.read().worked.clone()}</p>
+                    <p>{move || placement.get().and_then(|it| worked_here(app, &it))}</p>
                 </div>
             </Show>
         </div>
         <Show when=done>
             <Event event=CycleEvent::of(landmark) />
+            <QuestionCard question=Question::of(landmark) />
         </Show>
     }
+}
+
+/// The worked answer on the chosen beat.
+fn worked_here(app: App, placement: &Placement) -> Option<String> {
+    let language = app.language.get();
+    let said = app.with_evidence(|evidence| {
+        let (_, beat) = app.lesson.with(|lesson| evidence.chosen(lesson.session()))?;
+        Some(worked(placement, &beat.landmarks, evidence.recording.rate, language))
+    });
+    said.flatten()
 }
 
 const fn feedback_class(verdict: Option<Verdict>) -> &'static str {
@@ -232,7 +255,7 @@ fn Event(event: CycleEvent) -> impl IntoView {
 
 /// Why the last wish was not carried out.
 #[component]
-fn Refused() -> impl IntoView {
+pub fn Refused() -> impl IntoView {
     let app = App::here();
     view! {
         <div role="status">

@@ -27,6 +27,8 @@ pub struct Overlay {
     pub cursor: Option<SampleIndex>,
     /// A stretch that is being measured, with its words.
     pub measured: Option<(SampleSpan, String)>,
+    /// Leaves the marks of the beats away: they stand over R and would give it away.
+    pub hides_beats: bool,
 }
 
 /// The trace that is worked on, in a viewport of its own.
@@ -50,6 +52,9 @@ pub fn TraceView(
     let pointers = StoredValue::new_local(Pointers::default());
 
     let marks = Memo::new(move |_| {
+        if overlay.with(|overlay| overlay.hides_beats) {
+            return Vec::new();
+        }
         app.standing.with(|reading| {
             reading.as_ref().map(|reading| beat_marks(&reading.beats)).unwrap_or_default()
         })

@@ -1,6 +1,6 @@
 //! Results: what was measured, beside what is typical; figures; files to take away; the printed page.
 
-use crate::ui::parts::{Figures, ResultsFiles};
+use crate::ui::parts::{Figures, ResultsFiles, UnderstoodCard};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Command, Step};
 use beatwalk::report::{PlacementLine, Report, ResultLine};
@@ -29,6 +29,7 @@ pub fn ResultsScreen() -> impl IntoView {
                             <ResultsFiles />
                             <Cautions texts=report.cautions.clone() />
                             <Placements lines=report.placements.clone() />
+                            <UnderstoodCard />
                             <Facts report=report />
                         }
                     })

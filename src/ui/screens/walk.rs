@@ -1,7 +1,8 @@
 //! Walk one beat: choose it, place each point, hear how far off, read what the heart does there.
 
 use crate::ui::parts::{
-    HeartCard, Overlay, PlacePad, StepCard, StonePath, TraceView, zoom_key, zoom_middle,
+    CheckPath, FlawTasks, HeartCard, Overlay, PlacePad, StepCard, StonePath, TraceView,
+    is_checking, zoom_key, zoom_middle,
 };
 use crate::ui::presenting::Display;
 use crate::ui::state::{App, tr};
@@ -29,6 +30,7 @@ pub fn WalkScreen() -> impl IntoView {
             "ArrowRight" => app.nudge(stride, event.repeat()),
             "ArrowLeft" => app.nudge(-stride, event.repeat()),
             "Enter" => match untrack(landmark) {
+                Some(_) if untrack(|| is_checking(app)) => app.check_step(Step::next),
                 Some(landmark) => app.lesson(Command::Check(landmark)),
                 None => app.lesson(Command::Next),
             },
@@ -46,7 +48,9 @@ pub fn WalkScreen() -> impl IntoView {
     };
     view! {
         <h1 class="hidden-visually">{tr("page.screen.walk")}</h1>
-        <StonePath />
+        <Show when=move || is_checking(app) fallback=|| view! { <StonePath /> }>
+            <CheckPath />
+        </Show>
         <div class="walk">
             <section class="walk__trace" aria-label=tr("page.walk.beat")>
                 <div
@@ -75,9 +79,14 @@ pub fn WalkScreen() -> impl IntoView {
             </section>
             <aside class="walk__card">
                 <StepCard />
-                <HeartCard />
+                <Show when=move || !is_checking(app)>
+                    <HeartCard />
+                </Show>
             </aside>
         </div>
+        <Show when=move || is_checking(app)>
+            <FlawTasks />
+        </Show>
     }
 }
 
@@ -116,7 +125,7 @@ fn overlay(app: App) -> Overlay {
         Display::Found => return found_so_far(app, session),
     }
     let mut points: Vec<PointMark> = session
-        .marks()
+        .marks_in_hand()
         .iter()
         .map(|(landmark, at)| {
             let role = if Some(landmark) == active { Role::Active } else { Role::Student };
@@ -124,10 +133,13 @@ fn overlay(app: App) -> Overlay {
         })
         .collect();
     let computed = app.with_evidence(|evidence| {
-        evidence.chosen(session).map(|(_, beat)| beat.landmarks).unwrap_or_default()
+        evidence.in_hand(session).map(|(_, beat)| beat.landmarks).unwrap_or_default()
     });
-    let revealed = |landmark: Landmark| {
-        session.placement(landmark).is_some_and(|placement| placement.revealed)
+    let checking = session.is_checking();
+    let marked = session.final_check().is_some_and(|check| check.marked);
+    let revealed = |landmark: Landmark| match checking {
+        true => marked,
+        false => session.placement(landmark).is_some_and(|placement| placement.revealed),
     };
     points.extend(
         computed
@@ -139,9 +151,9 @@ fn overlay(app: App) -> Overlay {
     points.sort_by_key(|point| point.at);
     let cursor = match session.step() {
         Step::ChooseBeat => session.beat(),
-        _ => active.and_then(|landmark| session.mark(landmark)),
+        _ => active.and_then(|landmark| session.marks_in_hand().at(landmark)),
     };
-    Overlay { points, cursor, ..Overlay::default() }
+    Overlay { points, cursor, hides_beats: checking && !marked, ..Overlay::default() }
 }
 
 /// The points that the analysis found, up to the step that is walked.

@@ -1,0 +1,13 @@
+//! One question after each point: it tells what is electrical from what is mechanical.
+//!
+//! Each goes at a belief that learners were found to hold. The texts and their sources stand in
+//! `src/words/questions.yml`. A question is asked once its point is settled and holds nobody up.
+
+mod answering;
+mod question;
+mod words;
+mod work;
+
+pub use question::{Choice, Question};
+pub use words::{ChoiceWords, QuestionWords};
+pub use work::QuestionWork;

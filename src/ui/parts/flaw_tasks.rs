@@ -1,0 +1,203 @@
+//! Recordings with a flaw: the student says which one a stretch has and what to do about it.
+//!
+//! The recordings are made anew from their seeds and read here on the page: each is half a minute long.
+
+use super::chart::{Chart, Drawing};
+use super::trace_view::{bare_scene, look};
+use crate::ui::browser::CanvasSize;
+use crate::ui::state::{App, Shown, tr};
+use beatwalk::analysis::{self, Reading};
+use beatwalk::chart::{CSS_PX_PER_MM, Viewport, draw_trace};
+use beatwalk::lesson::{
+    Command, Evidence, FindingWords, Flaw, FlawAnswer, FlawGuess, Specimen, flawed_stretch,
+    flaws_in,
+};
+use beatwalk::signal::SampleSpan;
+use beatwalk::synth::Demo;
+use beatwalk::words::{Language, figure, say, say_with};
+use leptos::html::Canvas;
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// A flawed recording, what was found in it, and the stretch of it that is shown.
+#[derive(Clone)]
+struct Exhibit {
+    shown: Arc<Shown>,
+    reading: Arc<Reading>,
+    stretch: SampleSpan,
+}
+
+impl Exhibit {
+    fn of(specimen: Specimen) -> Option<Self> {
+        let demo = Demo::ALL.into_iter().find(|demo| demo.key() == specimen.key())?;
+        let recording = demo.recording().ok()?;
+        let reading = analysis::read(&recording, &mut ());
+        let stretch = flawed_stretch(Evidence { recording: &recording, reading: &reading });
+        let shown = Arc::new(Shown::new(0, Arc::new(recording)));
+        Some(Self { shown, reading: Arc::new(reading), stretch })
+    }
+
+    fn evidence(&self) -> Evidence<'_> {
+        Evidence { recording: &self.shown.recording, reading: &self.reading }
+    }
+}
+
+/// All of them, one below the other.
+#[component]
+pub fn FlawTasks() -> impl IntoView {
+    let tasks = Specimen::ALL
+        .into_iter()
+        .zip(1..)
+        .filter_map(|(specimen, number)| {
+            let exhibit = Exhibit::of(specimen)?;
+            Some(view! { <FlawTask specimen=specimen number=number exhibit=exhibit /> })
+        })
+        .collect_view();
+    view! {
+        <section class="card">
+            <h2>{tr("check.flaws_title")}</h2>
+            <p>{tr("check.flaws_about")}</p>
+            <div class="check__flaws">{tasks}</div>
+        </section>
+    }
+}
+
+#[component]
+fn FlawTask(specimen: Specimen, number: usize, exhibit: Exhibit) -> impl IntoView {
+    let app = App::here();
+    let flaw = RwSignal::new(None::<Flaw>);
+    let remedy = RwSignal::new(None::<Flaw>);
+    let exhibit = StoredValue::new(exhibit);
+    let answer = Memo::new(move |_| {
+        app.lesson.with(|lesson| lesson.session().flaw_answer(specimen).cloned())
+    });
+    let submit = move |_| {
+        if let (Some(flaw), Some(remedy)) = (flaw.get_untracked(), remedy.get_untracked()) {
+            let guess = FlawGuess { specimen, flaw, remedy };
+            let outcome = exhibit.with_value(|exhibit| {
+                app.lesson
+                    .try_update(|lesson| lesson.apply(Command::NameFlaw(guess), exhibit.evidence()))
+            });
+            app.refusal.set(outcome.and_then(Result::err));
+        }
+    };
+    let form = move || {
+        view! {
+            <Choices legend="check.which" name=format!("flaw-{number}") chosen=flaw words=Flaw::name />
+            <Choices legend="check.what_to_do" name=format!("remedy-{number}") chosen=remedy words=Flaw::remedy />
+            <button
+                class="button button--main"
+                disabled=move || flaw.read().is_none() || remedy.read().is_none()
+                on:click=submit
+            >
+                {tr("check.submit")}
+            </button>
+        }
+    };
+    let outcome = move || {
+        let answer = answer.get()?;
+        let language = app.language.get();
+        Some(exhibit.with_value(|exhibit| outcome(&answer, exhibit, language)))
+    };
+    view! {
+        <article class="check__flaw">
+            <FlawedTrace number=number exhibit=exhibit.get_value() />
+            <Show when=move || answer.read().is_none()>{form}</Show>
+            <div role="status">{outcome}</div>
+        </article>
+    }
+}
+
+/// One of the flaws, by its name or by its remedy.
+#[component]
+fn Choices(
+    legend: &'static str,
+    name: String,
+    chosen: RwSignal<Option<Flaw>>,
+    words: fn(Flaw, Language) -> std::borrow::Cow<'static, str>,
+) -> impl IntoView {
+    let app = App::here();
+    let choices = Flaw::ALL
+        .map(|flaw| {
+            view! {
+                <label class="check__choice">
+                    <input
+                        type="radio"
+                        name=name.clone()
+                        prop:checked=move || chosen.get() == Some(flaw)
+                        on:change=move |_| chosen.set(Some(flaw))
+                    />
+                    <span>{move || words(flaw, app.language.get())}</span>
+                </label>
+            }
+        })
+        .collect_view();
+    view! {
+        <fieldset class="check__choices">
+            <legend>{tr(legend)}</legend>
+            {choices}
+        </fieldset>
+    }
+}
+
+/// The stretch, drawn as any trace.
+#[component]
+fn FlawedTrace(number: usize, exhibit: Exhibit) -> impl IntoView {
+    let app = App::here();
+    let canvas = NodeRef::<Canvas>::new();
+    let Exhibit { shown, stretch, .. } = exhibit;
+    let rate = shown.recording.rate;
+    let viewport = Viewport::stretch(&shown.envelope, rate, stretch);
+    let draw = move |drawing: &Drawing, size: CanvasSize| {
+        // The canvas never refuses to draw.
+        let scene = bare_scene(&shown, viewport);
+        let _ = draw_trace(drawing, &scene, &look(app, size, Some(CSS_PX_PER_MM)));
+    };
+    let label = move || {
+        let language = app.language.get();
+        let seconds = figure(language, stretch.len() as f64 / rate.hz(), 1);
+        let places = [("number", &*number.to_string()), ("seconds", &*seconds)];
+        say_with(language, "check.trace", &places)
+    };
+    view! {
+        <h3>{label}</h3>
+        <div class="chart check__trace" role="img" aria-label=label>
+            <Chart canvas=canvas draw=draw />
+        </div>
+    }
+}
+
+/// What was right, and what the analysis finds in the stretch.
+fn outcome(answer: &FlawAnswer, exhibit: &Exhibit, language: Language) -> impl IntoView + use<> {
+    let FlawGuess { flaw, remedy, .. } = answer.guess;
+    let line = |right: bool, keys: [&str; 2], name: &str, words: &str| {
+        let (key, class) = match right {
+            true => (keys[0], "notice notice--right"),
+            false => (keys[1], "notice notice--caution"),
+        };
+        view! { <p class=class>{say_with(language, key, &[(name, words)])}</p> }
+    };
+    let named = line(
+        answer.names_one(),
+        ["check.flaw_right", "check.flaw_wrong"],
+        "flaw",
+        &flaw.name(language),
+    );
+    let remedied = line(
+        answer.remedies_one(),
+        ["check.remedy_right", "check.remedy_wrong"],
+        "remedy",
+        &remedy.remedy(language),
+    );
+    let rate = exhibit.shown.recording.rate;
+    let found = flaws_in(exhibit.stretch, exhibit.evidence())
+        .map(|(_, finding)| FindingWords::of(finding, rate, language))
+        .map(|words| view! { <li>{words.what} " " {words.remedy}</li> })
+        .collect_view();
+    view! {
+        {named}
+        {remedied}
+        <p>{say(language, "check.found").into_owned()}</p>
+        <ul>{found}</ul>
+    }
+}
