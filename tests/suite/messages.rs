@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The subjects of the message files.
-const SUBJECTS: [&str; 18] = [
+const SUBJECTS: [&str; 20] = [
     "beats.",
     "app.",
     "page.",
