@@ -185,7 +185,7 @@ mod tests {
             Flaw::ALL.into_iter().flat_map(|flaw| Language::ALL.map(|language| (flaw, language)))
         {
             for text in [flaw.name(language), flaw.remedy(language)] {
-                assert!(text.len() > 10 && !text.contains("check.flaw."), "{flaw:?}: {text}");
+                assert!(text.len() > 10 && !text.contains("flaw."), "{flaw:?}: {text}");
             }
         }
     }
