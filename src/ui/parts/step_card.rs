@@ -5,8 +5,8 @@ use super::check_card::{CheckCard, CheckDoor, is_checking};
 use super::question_card::QuestionCard;
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{
-    Command, CycleEvent, LandmarkWords, Placement, Question, Step, Tolerance, Verdict, feedback,
-    worked,
+    Command, CycleEvent, LandmarkWords, Placement, Question, QuestionWork, Step, Tolerance,
+    Verdict, feedback, worked,
 };
 use beatwalk::signal::Landmark;
 use beatwalk::words::{decimal, say, say_with};
@@ -208,7 +208,7 @@ fn PlaceCard(landmark: Landmark) -> impl IntoView {
             </Show>
         </div>
         <Show when=done>
-            <Event event=CycleEvent::of(landmark) />
+            <Event event=CycleEvent::of(landmark) question=Question::of(landmark) />
             <QuestionCard question=Question::of(landmark) />
         </Show>
     }
@@ -233,10 +233,16 @@ const fn feedback_class(verdict: Option<Verdict>) -> &'static str {
     }
 }
 
-/// What the heart does: electrically first, then mechanically, and what is often believed.
+/// What the heart does: electrically first, then mechanically. What is often believed would give the
+/// question away: it comes once that is answered.
 #[component]
-fn Event(event: CycleEvent) -> impl IntoView {
+fn Event(event: CycleEvent, question: Question) -> impl IntoView {
     let app = App::here();
+    let answered = move || {
+        app.lesson.with(|lesson| {
+            lesson.session().question(question).is_some_and(QuestionWork::is_settled)
+        })
+    };
     let words = Memo::new(move |_| event.words(app.language.get()));
     view! {
         <section class="card walk__event">
@@ -245,10 +251,12 @@ fn Event(event: CycleEvent) -> impl IntoView {
             <p>{move || words.read().electrical.clone()}</p>
             <h3>{tr("page.walk.mechanical")}</h3>
             <p>{move || words.read().mechanical.clone()}</p>
-            <details>
-                <summary>{tr("page.walk.myth")} " " {move || words.read().myth.clone()}</summary>
-                <p>{move || words.read().truth.clone()}</p>
-            </details>
+            <Show when=answered>
+                <details>
+                    <summary>{tr("page.walk.myth")} " " {move || words.read().myth.clone()}</summary>
+                    <p>{move || words.read().truth.clone()}</p>
+                </details>
+            </Show>
         </section>
     }
 }

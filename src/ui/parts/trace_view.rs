@@ -51,14 +51,7 @@ pub fn TraceView(
     let canvas = NodeRef::<Canvas>::new();
     let pointers = StoredValue::new_local(Pointers::default());
 
-    let marks = Memo::new(move |_| {
-        if overlay.with(|overlay| overlay.hides_beats) {
-            return Vec::new();
-        }
-        app.standing.with(|reading| {
-            reading.as_ref().map(|reading| beat_marks(&reading.beats)).unwrap_or_default()
-        })
-    });
+    let marks = shown_marks(app, overlay);
     let flawed = Memo::new(move |_| flawed_stretches(app));
 
     let draw = move |drawing: &Drawing, size: CanvasSize| {
@@ -191,6 +184,18 @@ pub(super) fn bare_scene(shown: &Shown, viewport: Viewport) -> TraceScene<'_> {
 pub(super) fn note_marks(shown: &Shown) -> Vec<NoteMark<'_>> {
     let marks = shown.recording.marks.iter().filter(|mark| mark.kind == MarkKind::Note);
     marks.map(|mark| NoteMark { at: mark.at, text: &mark.text }).collect()
+}
+
+/// The marks of the beats; none where they would give an answer away.
+fn shown_marks(app: App, overlay: Signal<Overlay>) -> Memo<Vec<BeatMark>> {
+    Memo::new(move |_| {
+        if overlay.with(|overlay| overlay.hides_beats) {
+            return Vec::new();
+        }
+        app.standing.with(|reading| {
+            reading.as_ref().map(|reading| beat_marks(&reading.beats)).unwrap_or_default()
+        })
+    })
 }
 
 fn beat_marks(beats: &[beatwalk::analysis::Beat]) -> Vec<BeatMark> {
