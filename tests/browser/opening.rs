@@ -187,7 +187,7 @@ fn a_file_too_large_is_refused_before_it_is_read() {
     std::fs::File::create(&path).unwrap().set_len(2 << 30).unwrap();
     let visit = Visit::to_beatwalk();
     visit.choose_files(&[&path]);
-    visit.wait_for_text("This is 2048 MB; Beatwalk opens at most 300 MB at once.");
+    visit.wait_for_text("these files have 2048 MB; at most 300 MB can be read at once");
     visit.leave_in_peace();
     std::fs::remove_file(&path).unwrap();
 }

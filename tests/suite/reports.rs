@@ -168,10 +168,21 @@ fn version_2() -> SavedReading {
     SavedReading::new(work, SavedRecording::new("rest, sitting.csv", counts).with_notes(notes))
 }
 
+/// The same with what version 3 added: notes that follow the language, and beats corrected by hand.
+fn version_3() -> SavedReading {
+    let mut saved = version_2();
+    saved.work.settings.beats.take_away(SampleIndex::new(3478));
+    let gap = Phrase::message("repairs.text.gap");
+    let notes = vec![gap.with("rows", 250_usize).with("seconds", Phrase::number(1.0, 3))];
+    let recording = saved.recording.clone().with_notes(notes);
+    SavedReading::new(saved.work, recording)
+}
+
 #[test]
 fn earlier_versions_are_opened_for_ever() {
     assert_eq!(kept("version-1.beatwalk.json"), saved());
     assert_eq!(kept("version-2.beatwalk.json"), version_2());
+    assert_eq!(kept("version-3.beatwalk.json"), version_3());
 }
 
 #[test]
