@@ -40,6 +40,14 @@ pub fn WalkScreen() -> impl IntoView {
         event.prevent_default();
     };
     let told = move || told_mark(app);
+    let keys = move || {
+        let key = match landmark() {
+            None => "page.walk.keys_choose",
+            Some(_) if is_checking(app) => "page.walk.keys_check",
+            Some(_) => "page.walk.keys",
+        };
+        say(app.language.get(), key)
+    };
     let place = move || app.mark_now().map(|at| at.get().to_string());
     let last = move || {
         app.shown.with(|shown| {
@@ -74,7 +82,7 @@ pub fn WalkScreen() -> impl IntoView {
                     <PlacePad />
                 </div>
                 <p id="walk-keys" class="soft">
-                    {tr("page.walk.keys")}
+                    {keys}
                 </p>
             </section>
             <aside class="walk__card">
@@ -119,10 +127,13 @@ fn overlay(app: App) -> Overlay {
     let lesson = app.lesson.read();
     let session = lesson.session();
     let active = session.step().landmark();
+    let checking = session.is_checking();
+    let marked = session.final_check().is_some_and(|check| check.marked);
+    let hides_beats = checking && !marked;
     match app.display.get() {
         Display::Placed => {}
-        Display::Covered => return Overlay::default(),
-        Display::Found => return found_so_far(app, session),
+        Display::Covered => return Overlay { hides_beats, ..Overlay::default() },
+        Display::Found => return Overlay { hides_beats, ..found_so_far(app, session) },
     }
     let mut points: Vec<PointMark> = session
         .marks_in_hand()
@@ -135,8 +146,6 @@ fn overlay(app: App) -> Overlay {
     let computed = app.with_evidence(|evidence| {
         evidence.in_hand(session).map(|(_, beat)| beat.landmarks).unwrap_or_default()
     });
-    let checking = session.is_checking();
-    let marked = session.final_check().is_some_and(|check| check.marked);
     let revealed = |landmark: Landmark| match checking {
         true => marked,
         false => session.placement(landmark).is_some_and(|placement| placement.revealed),
@@ -153,16 +162,21 @@ fn overlay(app: App) -> Overlay {
         Step::ChooseBeat => session.beat(),
         _ => active.and_then(|landmark| session.marks_in_hand().at(landmark)),
     };
-    Overlay { points, cursor, hides_beats: checking && !marked, ..Overlay::default() }
+    Overlay { points, cursor, hides_beats, ..Overlay::default() }
 }
 
-/// The points that the analysis found, up to the step that is walked.
+/// The points that the analysis found, up to the step that is walked; those of the final check once that
+/// is marked, and none before.
 fn found_so_far(app: App, session: &Session) -> Overlay {
+    let check = session.final_check().filter(|check| check.open);
     let found = app
-        .with_evidence(|evidence| evidence.chosen(session).map(|(_, beat)| beat.landmarks))
+        .with_evidence(|evidence| evidence.in_hand(session).map(|(_, beat)| beat.landmarks))
         .flatten()
         .unwrap_or_default();
-    let walked = |landmark| Step::Place(landmark).position() <= session.step().position();
+    let walked = |landmark| match check {
+        Some(check) => check.marked,
+        None => Step::Place(landmark).position() <= session.step().position(),
+    };
     let mut points: Vec<PointMark> = found
         .iter()
         .filter(|(landmark, _)| walked(*landmark))
