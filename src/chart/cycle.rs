@@ -8,10 +8,11 @@ use super::DrawError;
 use super::pen::{Drawn, Pen, Writing, written_width};
 use super::projection::{Frame, Margins, Projection};
 use super::scene::{Look, PointMark, Role, TraceScene};
+use super::summary::summary;
 use super::trace::draw_scene;
 use super::viewport::Viewport;
 use crate::signal::{Envelope, Landmark, Landmarks, SampleRate, VoltageUnit};
-use crate::words::{decimal, say_with};
+use crate::words::{Language, decimal, say_with};
 use plotters::coord::Shift;
 use plotters::prelude::{DrawingArea, DrawingBackend};
 use plotters::style::text_anchor::HPos;
@@ -40,6 +41,23 @@ pub struct CycleScene<'a> {
     pub role: Role,
 }
 
+impl CycleScene<'_> {
+    /// Its points as marks on the trace.
+    pub(super) fn points(&self) -> Vec<PointMark> {
+        let mark = |(landmark, at)| PointMark { landmark, at, role: self.role };
+        self.landmarks.iter().map(mark).collect()
+    }
+
+    /// What it shows, in a few sentences.
+    pub fn summary(&self, language: Language) -> String {
+        let envelope = Envelope::new(self.samples.into());
+        let points = self.points();
+        let viewport = Viewport::fit(&envelope, self.rate);
+        let bare = TraceScene::bare(&envelope, self.rate, viewport);
+        summary(&TraceScene { unit: self.unit, points: &points, ..bare }, language)
+    }
+}
+
 /// Draws a cycle over the whole of an area, as large as it fits.
 ///
 /// # Errors
@@ -50,11 +68,7 @@ pub fn draw_cycle<DB: DrawingBackend>(
     look: &Look<'_>,
 ) -> Result<(), DrawError<DB>> {
     let envelope = Envelope::new(scene.samples.into());
-    let points: Vec<PointMark> = scene
-        .landmarks
-        .iter()
-        .map(|(landmark, at)| PointMark { landmark, at, role: scene.role })
-        .collect();
+    let points = scene.points();
     let trace = TraceScene {
         unit: scene.unit,
         points: &points,

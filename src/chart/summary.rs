@@ -27,6 +27,9 @@ pub fn summary(scene: &TraceScene<'_>, language: Language) -> String {
         ],
     )];
     sentences.extend(heights(scene, &view, language));
+    if scene.beneath.is_some() {
+        sentences.push(say(language, "chart.summary.beneath").into_owned());
+    }
     sentences.extend(beats(scene, &view, language));
     let in_view = view.samples(scene.rate, scene.envelope.samples().len());
     let holes = scene.holes.iter().filter(|hole| hole.span.overlaps(in_view)).count();

@@ -52,7 +52,7 @@ fn the_rhythm_is_shown_as_picture_numbers_and_table() {
     visit.wait_for_text("RMSSD");
     visit.wait_for_text("differences)");
     visit.unfold();
-    let rows = "return document.querySelectorAll('.rhythm__table tbody tr').length";
+    let rows = "return document.querySelectorAll('.rhythm__chart ~ details tbody tr').length";
     // 32 beats lie 31 intervals apart.
     visit.wait_for("a row for each interval", || {
         (visit.run(rows, Vec::new()).as_u64() == Some(31)).then_some(())

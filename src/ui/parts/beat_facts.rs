@@ -1,5 +1,6 @@
 //! What was found in the trace, in numbers; and the way out of an upside-down one.
 
+use super::trace_table::BeatsTable;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::analysis::{Corrected, Grade, Grades, Measurement, Polarity, Reading, Standing};
 use beatwalk::lesson::corrected_words;
@@ -57,6 +58,9 @@ pub fn BeatFacts() -> impl IntoView {
             >
                 {tr("page.see.go_walk")}
             </button>
+            <Show when=move || app.reading.read().is_some()>
+                <BeatsTable viewport=app.view />
+            </Show>
         </section>
     }
 }

@@ -1,8 +1,9 @@
 //! Figures of one cycle, drawn as SVG in the page so that they are sharp on paper too.
 
+use super::as_table::AsTable;
 use crate::ui::state::App;
 use beatwalk::chart::{
-    CSS_PX_PER_MM, CycleScene, Look, Palette, Role, SvgText, draw_cycle, to_svg,
+    CSS_PX_PER_MM, ChartTable, CycleScene, Look, Palette, Role, SvgText, draw_cycle, to_svg,
 };
 use beatwalk::signal::{Landmarks, SampleIndex, SampleRate, VoltageUnit};
 use beatwalk::words::{Language, say, say_with};
@@ -27,7 +28,7 @@ pub struct Figure {
 impl Figure {
     /// The chosen beat with the student's own marks; those of the app where there are none yet.
     pub fn of_beat(app: App) -> Option<Self> {
-        let (raw, shown) = (app.raw.get()?, app.shown.get()?);
+        let (file, shown) = (app.file_name()?, app.shown.get()?);
         let language = app.language.get();
         let figures = app.report()?.figures?;
         let samples = shown.recording.samples.get(figures.cycle.range())?.to_vec();
@@ -40,12 +41,12 @@ impl Figure {
             landmarks.set(landmark, inside.map(SampleIndex::new));
         }
         let (rate, unit) = (shown.recording.rate, shown.recording.unit);
-        Some(Self { samples, rate, unit, landmarks, role, file: raw.file.clone(), language })
+        Some(Self { samples, rate, unit, landmarks, role, file, language })
     }
 
     /// The typical beat with the marks of the app.
     fn of_typical(app: App) -> Option<Self> {
-        let (raw, reading, shown) = (app.raw.get()?, app.reading.get()?, app.shown.get()?);
+        let (file, reading, shown) = (app.file_name()?, app.reading.get()?, app.shown.get()?);
         let median = reading.median.as_ref()?;
         Some(Self {
             samples: median.samples.clone(),
@@ -53,7 +54,7 @@ impl Figure {
             unit: shown.recording.unit,
             landmarks: median.landmarks,
             role: Role::Answer,
-            file: raw.file.clone(),
+            file,
             language: app.language.get(),
         })
     }
@@ -82,7 +83,8 @@ impl Figure {
     /// The figure as an SVG.
     pub fn svg(&self) -> Option<String> {
         let title = say(self.language, "page.results.figure");
-        let text = SvgText { title: &title, description: &self.file };
+        let description = format!("{}. {}", self.file, self.scene().summary(self.language));
+        let text = SvgText { title: &title, description: &description };
         to_svg(FIGURE, FINE, text, |area| draw_cycle(area, &self.scene(), &self.look(FINE.into())))
             .ok()
     }
@@ -104,16 +106,24 @@ pub fn Figures() -> impl IntoView {
             app.reading.with(|reading| Some(reading.as_ref()?.median.as_ref()?.n.to_string()))?;
         Some(say_with(app.language.get(), "page.results.typical_beat", &[("n", &n)]))
     };
+    let table = move |figure: Option<Figure>| {
+        figure.map(|figure| ChartTable::of_cycle(&figure.scene(), figure.language))
+    };
     view! {
         <div class="results__figures">
             <figure class="results__figure">
                 <div inner_html=move || beat.get().unwrap_or_default()></div>
-                <figcaption>{whose}</figcaption>
+                <figcaption>
+                    {whose} <AsTable what="chart.table.points" table=move || table(Figure::of_beat(app)) />
+                </figcaption>
             </figure>
             <Show when=move || typical.read().is_some()>
                 <figure class="results__figure">
                     <div inner_html=move || typical.get().unwrap_or_default()></div>
-                    <figcaption>{typical_from}</figcaption>
+                    <figcaption>
+                        {typical_from}
+                        <AsTable what="chart.table.points" table=move || table(Figure::of_typical(app)) />
+                    </figcaption>
                 </figure>
             </Show>
         </div>

@@ -2,12 +2,13 @@
 //!
 //! The recordings are made anew from their seeds and read here on the page: each is half a minute long.
 
+use super::as_table::AsTable;
 use super::chart::{Chart, Drawing};
 use super::trace_view::{bare_scene, look};
 use crate::ui::browser::CanvasSize;
 use crate::ui::state::{App, Shown, tr};
 use beatwalk::analysis::{self, Reading};
-use beatwalk::chart::{CSS_PX_PER_MM, Viewport, draw_trace};
+use beatwalk::chart::{CSS_PX_PER_MM, ChartTable, Viewport, draw_trace};
 use beatwalk::lesson::{
     Command, Evidence, FindingWords, Flaw, FlawAnswer, FlawGuess, Specimen, flawed_stretch,
     flaws_in,
@@ -148,6 +149,11 @@ fn FlawedTrace(number: usize, exhibit: Exhibit) -> impl IntoView {
     let Exhibit { shown, stretch, .. } = exhibit;
     let rate = shown.recording.rate;
     let viewport = Viewport::stretch(&shown.envelope, rate, stretch);
+    let told = shown.clone();
+    let table = move || {
+        let axis = (rate, told.recording.unit);
+        Some(ChartTable::of_stretch(&told.envelope, axis, stretch, app.language.get()))
+    };
     let draw = move |drawing: &Drawing, size: CanvasSize| {
         // The canvas never refuses to draw.
         let scene = bare_scene(&shown, viewport);
@@ -164,6 +170,7 @@ fn FlawedTrace(number: usize, exhibit: Exhibit) -> impl IntoView {
         <div class="chart check__trace" role="img" aria-label=label>
             <Chart canvas=canvas draw=draw />
         </div>
+        <AsTable what="chart.table.stretch" table=table />
     }
 }
 

@@ -1,5 +1,6 @@
 //! Pieces that several screens use.
 
+mod as_table;
 mod beat_facts;
 mod beat_grade;
 mod beat_hand;
@@ -36,6 +37,7 @@ mod select;
 mod signal_picker;
 mod step_card;
 mod tools;
+mod trace_table;
 mod trace_view;
 mod understood;
 
@@ -63,5 +65,6 @@ pub use scale_card::ScaleCard;
 pub use signal_picker::SignalPicker;
 pub use step_card::{StepCard, StonePath};
 pub use tools::{ToolTray, Tools};
+pub use trace_table::{BeatsTable, PointsTable};
 pub use trace_view::{Overlay, TraceView, zoom_key, zoom_middle};
 pub use understood::UnderstoodCard;

@@ -1,14 +1,14 @@
 //! The rhythm: how much the heart varies from beat to beat, as a picture, in numbers and as a table.
 
+use super::as_table::AsTable;
 use super::beat_facts::corrected_rows;
 use super::chart::{Chart, Drawing};
 use super::trace_view::look;
 use crate::ui::browser::CanvasSize;
 use crate::ui::state::{App, tr};
-use beatwalk::analysis::{Corrected, Rhythm, RrInterval, Variability, WhyLeftOut, rhythm};
-use beatwalk::chart::{TachogramScene, draw_tachogram};
-use beatwalk::signal::SampleRate;
-use beatwalk::words::{Language, decimal, figure, say, say_with};
+use beatwalk::analysis::{Corrected, Rhythm, Variability, rhythm};
+use beatwalk::chart::{ChartTable, TachogramScene, draw_tachogram};
+use beatwalk::words::{Language, figure, say, say_with};
 use leptos::html::Canvas;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -33,10 +33,9 @@ pub fn RhythmCard() -> impl IntoView {
         let corrected = app.reading.read().as_ref().map(|reading| reading.corrected);
         found.get().map(|found| numbers(&found, corrected.unwrap_or_default(), language))
     };
-    let rows = move || {
-        let language = app.language.get();
+    let table = move || {
         let (found, rate) = (found.get()?, rate()?);
-        Some(found.intervals.iter().map(|rr| row(rr, rate, language)).collect_view())
+        Some(ChartTable::of_intervals(&found.intervals, rate, app.language.get()))
     };
     view! {
         <Show when=some>
@@ -47,22 +46,7 @@ pub fn RhythmCard() -> impl IntoView {
                     <Chart canvas=canvas draw=draw attr:role="img" attr:aria-label=tr("rhythm.picture") />
                 </div>
                 <p class="soft">{tr("rhythm.rule")}</p>
-                <details>
-                    <summary>{tr("rhythm.table")}</summary>
-                    <div class="rhythm__table" tabindex="0" role="region" aria-label=tr("rhythm.table")>
-                        <table class="price">
-                            <thead>
-                                <tr>
-                                    <th scope="col">{tr("rhythm.from")}</th>
-                                    <th scope="col">{tr("rhythm.rr")}</th>
-                                    <th scope="col">{tr("rhythm.rate")}</th>
-                                    <th scope="col">{tr("rhythm.counts")}</th>
-                                </tr>
-                            </thead>
-                            <tbody>{rows}</tbody>
-                        </table>
-                    </div>
-                </details>
+                <AsTable what="rhythm.table" table=table />
             </section>
         </Show>
     }
@@ -101,20 +85,4 @@ fn numbers(found: &Rhythm, corrected: Corrected, language: Language) -> AnyView 
         </dl>
     }
     .into_any()
-}
-
-fn row(rr: &RrInterval, rate: SampleRate, language: Language) -> impl IntoView + use<> {
-    let counts = match rr.left_out {
-        None => "rhythm.yes",
-        Some(WhyLeftOut::Hole) => "rhythm.no_gap",
-        Some(WhyLeftOut::Beat(_)) => "rhythm.no_beat",
-    };
-    view! {
-        <tr>
-            <td>{decimal(language, rate.time_of(rr.from).seconds(), 2)}</td>
-            <td>{decimal(language, rr.rr.milliseconds(), 0)}</td>
-            <td>{decimal(language, rr.rate().per_minute(), 1)}</td>
-            <td>{say(language, counts)}</td>
-        </tr>
-    }
 }

@@ -1,8 +1,8 @@
 //! Walk one beat: choose it, place each point, hear how far off, read what the heart does there.
 
 use crate::ui::parts::{
-    CheckPath, FlawTasks, HeartCard, Overlay, PlacePad, StepCard, StonePath, TraceView,
-    is_checking, zoom_key, zoom_middle,
+    BeatsTable, CheckPath, FlawTasks, HeartCard, Overlay, PlacePad, PointsTable, StepCard,
+    StonePath, TraceView, is_checking, zoom_key, zoom_middle,
 };
 use crate::ui::presenting::Display;
 use crate::ui::state::{App, tr};
@@ -90,6 +90,14 @@ pub fn WalkScreen() -> impl IntoView {
                 <Show when=move || !is_checking(app)>
                     <HeartCard />
                 </Show>
+                <div class="card">
+                    <Show
+                        when=move || landmark().is_some()
+                        fallback=move || view! { <BeatsTable viewport=app.walk_view /> }
+                    >
+                        <PointsTable overlay=overlay />
+                    </Show>
+                </div>
             </aside>
         </div>
         <Show when=move || is_checking(app)>

@@ -6,6 +6,7 @@ mod strip;
 mod times;
 mod transport;
 
+use super::as_table::is_open;
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{CyclePoints, Moment, Timeline};
 use beatwalk::signal::{Landmark, Milliseconds};
@@ -15,8 +16,6 @@ use std::sync::Arc;
 use strip::Strip;
 use times::Times;
 use transport::Transport;
-use wasm_bindgen::JsCast;
-use web_sys::Element;
 
 /// Where the cursor was put, during which step. On another step it stands on that step's point again.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -101,10 +100,8 @@ pub fn HeartCard() -> impl IntoView {
     let open = RwSignal::new(false);
     let moment = Memo::new(move |_| cursor.with(|timeline| timeline.at(cursor.at())));
     let toggled = move |event: web_sys::Event| {
-        let details = event.target().and_then(|target| target.dyn_into::<Element>().ok());
-        let is_open = details.is_some_and(|details| details.has_attribute("open"));
-        open.set(is_open);
-        if !is_open {
+        open.set(is_open(&event));
+        if !open.get_untracked() {
             cursor.playing.set(false);
         }
     };
