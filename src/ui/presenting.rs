@@ -5,7 +5,8 @@
 
 use super::state::{App, Screen};
 use beatwalk::lesson::{Command, Step};
-use beatwalk::words::say;
+use beatwalk::signal::Mark;
+use beatwalk::words::{Phrase, say};
 use leptos::ev::{KeyboardEvent, keydown};
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -85,6 +86,22 @@ impl App {
     pub fn file_name(self) -> Option<String> {
         let file = self.raw.with(|raw| raw.as_ref().map(|raw| raw.file.clone()))?;
         Some(self.nameless().unwrap_or(file))
+    }
+
+    /// What went wrong or was noted, in the language of the page; before a room, without names.
+    pub fn tell(self, said: &Phrase) -> String {
+        let language = self.language.get();
+        match self.projector.get() {
+            true => said.nameless().in_words(language),
+            false => said.in_words(language),
+        }
+    }
+
+    /// The words of a note on the trace; before a room only those that were written in the lesson, as a
+    /// note that came with the file may name somebody.
+    pub fn note_text(self, mark: &Mark) -> &str {
+        let own = || self.work.with(|work| work.settings.place_by_hand(mark).is_some());
+        if self.projector.get() && !own() { "" } else { &mark.text }
     }
 
     /// What is said instead of a name before a room.

@@ -314,12 +314,12 @@ impl App {
         self.lesson.track();
         let language = self.language.get();
         self.with_evidence(|evidence| {
-            // What was noted on a file may name it.
-            let (file, notes) = match self.nameless() {
-                Some(nameless) => (nameless, [].as_slice()),
-                None => (raw.file.clone(), raw.notes.as_slice()),
+            let file = self.nameless().unwrap_or_else(|| raw.file.clone());
+            let notes: Vec<Phrase> = match self.projector.get() {
+                true => raw.notes.iter().map(Phrase::nameless).collect(),
+                false => raw.notes.clone(),
             };
-            Report::of(&self.work_now(), &file, evidence, notes, language)
+            Report::of(&self.work_now(), &file, evidence, &notes, language)
         })
     }
 

@@ -3,6 +3,7 @@
 //! One YAML file a subject, all languages of a message together, so that a translator sees what is
 //! missing. Keys are read by `say`; a missing message shows its key, and a test fails on it.
 
+mod nameless;
 mod numbers;
 mod phrase;
 

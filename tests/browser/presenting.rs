@@ -24,9 +24,14 @@ fn expect_legible(visit: &Visit) {
     assert!(size >= 28.0, "{size} px: {text}");
 }
 
+/// The text of a part, also where keys or pointers are not told of.
+fn text_of(visit: &Visit, id: &str) -> String {
+    let script = "return document.getElementById(arguments[0])?.textContent ?? ''";
+    visit.run(script, vec![id.into()]).as_str().unwrap().to_owned()
+}
+
 fn summary(visit: &Visit) -> String {
-    let script = "return document.getElementById('chart-summary').textContent";
-    visit.run(script, Vec::new()).as_str().unwrap().to_owned()
+    text_of(visit, "chart-summary")
 }
 
 #[test]
@@ -45,7 +50,8 @@ fn a_room_is_led_by_the_presenters_keys() {
     visit.wait_for_text("Found\n12");
     visit.find("button", "Projector view").click();
     visit.wait_for_text("not shown to the room");
-    let page = || visit.run("return document.body.innerText", Vec::new()).to_string();
+    // Nothing that a room could see, hear read out or find in a picture.
+    let page = || visit.run("return document.documentElement.outerHTML", Vec::new()).to_string();
     assert!(!page().contains("grace"), "{}", page());
     expect_legible(&visit);
     visit.sketch("present-see");
@@ -75,6 +81,63 @@ fn a_room_is_led_by_the_presenters_keys() {
     assert_eq!(visit.run(hidden, Vec::new()), true);
     visit.type_text("h");
     visit.wait_for("the values", || (visit.run(hidden, Vec::new()) == false).then_some(()));
+    visit.leave_in_peace();
+}
+
+#[test]
+fn the_final_check_gives_nothing_away_to_a_room() {
+    let visit = Visit::to_beatwalk();
+    visit.use_screen(Screen::Projector);
+    visit.find_containing("button", "Q-03 at rest").click();
+    visit.wait_for_text("Found\n32");
+    visit.find("button", "Walk one beat").click();
+    let keys = |says: &str| {
+        visit.wait_for(says, || text_of(&visit, "walk-keys").contains(says).then_some(()));
+    };
+    keys("Enter goes on");
+    visit.find("button", "Next").click();
+    keys("Enter checks it");
+    visit.find("button", "Begin the final check").click();
+    keys("Nothing is checked until the end");
+    visit.find("button", "Projector view").click();
+    visit.find_any("slider").press(Key::Right);
+    visit.wait_for("the mark", || summary(&visit).contains("being placed").then_some(()));
+    visit.type_text("r");
+    visit.wait_for("no mark", || (!summary(&visit).contains("being placed")).then_some(()));
+    let gives_away = |told: &str| told.contains("Points") || told.contains("beat");
+    assert!(!gives_away(&summary(&visit)), "revealed: {}", summary(&visit));
+    visit.type_text("h");
+    assert!(!gives_away(&summary(&visit)), "covered: {}", summary(&visit));
+    // Once it is marked, what the room sees is the beat of the check.
+    visit.type_text("h");
+    for place in 0..11 {
+        if place > 0 {
+            visit.find("button", "Next").press(Key::Enter);
+        }
+        visit.find("button", "It is not here").press(Key::Enter);
+    }
+    visit.find("button", "Mark all points").press(Key::Enter);
+    visit.wait_for_text("0 of 11 right");
+    visit.type_text("r");
+    visit.wait_for("its points", || summary(&visit).contains("Points found").then_some(()));
+    visit.leave_in_peace();
+}
+
+#[test]
+fn a_room_reads_no_names_in_a_problem() {
+    let visit = Visit::to_beatwalk();
+    visit.use_screen(Screen::Projector);
+    visit.find("button", "Projector view").click();
+    let zone = visit.find("button", "Choose a file…").at(0.5, 0.5);
+    visit.drop_bytes(zone, &[("grace-hopper.csv", b"Grace Hopper\n")]);
+    visit.wait_for_text("no row of numbers was found");
+    let page = || visit.run("return document.documentElement.outerHTML", Vec::new()).to_string();
+    assert!(!page().to_lowercase().contains("grace"), "{}", page());
+    visit.wait_for_text("the file");
+    expect_legible(&visit);
+    visit.find("button", "Projector view").click();
+    visit.wait_for_text("Grace Hopper");
+    visit.wait_for_text("grace-hopper.csv");
     visit.leave_in_peace();
 }
 

@@ -120,10 +120,8 @@ fn Repairs() -> impl IntoView {
     });
     let list = move || {
         let notes = notes.get();
-        // What was noted on a file may name it.
-        (!notes.is_empty() && !app.projector.get()).then(|| {
-            let language = app.language.get();
-            let item = |note: Phrase| view! { <li>{note.in_words(language)}</li> };
+        (!notes.is_empty()).then(|| {
+            let item = |note: Phrase| view! { <li>{app.tell(&note)}</li> };
             let items = notes.into_iter().map(item).collect_view();
             view! {
                 <details open>

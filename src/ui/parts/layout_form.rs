@@ -40,9 +40,29 @@ const VALUE_UNITS: [(ValueUnit, &str); 6] = [
     (ValueUnit::Unstated, "page.layout.unstated"),
 ];
 
-/// What was understood, with a list to correct each part of it. A correction opens the file again.
+/// How a file was read; not before a room, because its first rows may name somebody.
 #[component]
 pub fn LayoutForm(
+    /// What was understood.
+    layout: TextLayout,
+    /// The choices it was read with.
+    choices: Choices,
+    /// Hears how to read it instead.
+    on_correct: Callback<Choices>,
+) -> impl IntoView {
+    let app = App::here();
+    move || {
+        if app.projector.get() {
+            return view! { <p>{tr("page.layout.not_to_room")}</p> }.into_any();
+        }
+        let (layout, choices) = (layout.clone(), choices.clone());
+        view! { <Corrections layout=layout choices=choices on_correct=on_correct /> }.into_any()
+    }
+}
+
+/// What was understood, with a list to correct each part of it. A correction opens the file again.
+#[component]
+fn Corrections(
     /// What was understood.
     layout: TextLayout,
     /// The choices it was read with.

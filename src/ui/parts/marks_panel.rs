@@ -73,7 +73,7 @@ fn listed(app: App) -> Vec<Listed> {
     app.work.with(|work| {
         let listed = notes.map(|mark| Listed {
             at: mark.at,
-            text: mark.text.clone(),
+            text: app.note_text(mark).to_owned(),
             by_hand: work.settings.place_by_hand(mark),
         });
         listed.collect()

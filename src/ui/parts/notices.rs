@@ -45,9 +45,9 @@ pub fn ProblemNotice() -> impl IntoView {
                         view! {
                             <div class="notice notice--problem">
                                 <p>
-                                    <strong>{problem.what.in_words(app.language.get())}</strong>
+                                    <strong>{app.tell(&problem.what)}</strong>
                                 </p>
-                                <p>{problem.remedy.in_words(app.language.get())}</p>
+                                <p>{app.tell(&problem.remedy)}</p>
                                 <Show when=move || app.shown.read().is_some()>
                                     <p>{tr("page.problem.still_open")}</p>
                                 </Show>

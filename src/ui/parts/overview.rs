@@ -25,7 +25,7 @@ pub fn Overview(
         let rate = shown.recording.rate;
         let span = view.samples(rate, shown.recording.samples.len());
         let shades = [Shade { span, tone: Tone::Chosen, label: "" }];
-        let notes = note_marks(&shown);
+        let notes = note_marks(app, &shown);
         let scene =
             TraceScene { shades: &shades, notes: &notes, ..bare_scene(&shown, whole(&shown)) };
         let _ = draw_overview(drawing, &scene, &look(app, size, None));

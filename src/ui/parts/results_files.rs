@@ -15,7 +15,11 @@ use wasm_bindgen::JsValue;
 pub fn ResultsFiles() -> impl IntoView {
     let app = App::here();
     let save = move |make: fn(App, &str) -> Option<Result<(), JsValue>>| {
-        let stem = untrack(|| app.raw.with(|raw| raw.as_ref().map(|raw| stem(&raw.file))));
+        // A browser shows what it saved by its name, to the room too.
+        let stem = untrack(|| match app.projector.get() {
+            true => Some("recording".to_owned()),
+            false => app.raw.with(|raw| raw.as_ref().map(|raw| stem(&raw.file))),
+        });
         let saved = stem.and_then(|stem| untrack(|| make(app, &stem)));
         if !matches!(saved, Some(Ok(()))) {
             app.fail(

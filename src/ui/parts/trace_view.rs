@@ -66,7 +66,7 @@ pub fn TraceView(
                 label: words,
             }))
             .collect();
-        let notes = note_marks(&shown);
+        let notes = note_marks(app, &shown);
         let scene = TraceScene {
             beats: &marks,
             points: &overlay.points,
@@ -161,7 +161,7 @@ fn described(
     overlay: &Overlay,
 ) -> Option<String> {
     let shown = app.shown.get()?;
-    let notes = note_marks(&shown);
+    let notes = note_marks(app, &shown);
     let bare = bare_scene(&shown, viewport);
     let scene = TraceScene { beats, points: &overlay.points, notes: &notes, ..bare };
     Some(summary(&scene, app.language.get()))
@@ -181,9 +181,9 @@ pub(super) fn bare_scene(shown: &Shown, viewport: Viewport) -> TraceScene<'_> {
 }
 
 /// The notes on a trace, those of the file and those by hand.
-pub(super) fn note_marks(shown: &Shown) -> Vec<NoteMark<'_>> {
+pub(super) fn note_marks(app: App, shown: &Shown) -> Vec<NoteMark<'_>> {
     let marks = shown.recording.marks.iter().filter(|mark| mark.kind == MarkKind::Note);
-    marks.map(|mark| NoteMark { at: mark.at, text: &mark.text }).collect()
+    marks.map(|mark| NoteMark { at: mark.at, text: app.note_text(mark) }).collect()
 }
 
 /// The marks of the beats; none where they would give an answer away.
