@@ -164,7 +164,7 @@ impl Lesson {
             }
             Edit::Choice { question, after, .. } => {
                 self.session.question_mut(question).chosen = after;
-                self.session.step = Step::Place(question.landmark());
+                self.session.step = question.step();
             }
         }
     }

@@ -64,7 +64,7 @@ fn questions(session: &Session, language: Language) -> String {
 fn questions_left(session: &Session, language: Language) -> Option<String> {
     let left: Vec<String> = session
         .questions_left()
-        .map(|question| LandmarkWords::of(question.landmark(), language).name.into_owned())
+        .map(|question| question.step_name(language).into_owned())
         .collect();
     let some = !left.is_empty() && left.len() < Question::ALL.len();
     some.then(|| say_with(language, "check.report.questions_left", &[("points", &left.join(", "))]))
@@ -150,7 +150,7 @@ mod tests {
         apply(Command::MarkCheck);
         let english = Language::English;
         let understood = Understood::of(lesson.session(), recording.rate, english);
-        assert!(understood.scores[0].contains("1 of 11 answered right, 0 of them"));
+        assert!(understood.scores[0].contains("1 of 13 answered right, 0 of them"));
         assert!(understood.scores[1].contains("P onset, P end"), "{:?}", understood.scores);
         assert!(understood.scores[2].contains("10 of 11 right"), "{:?}", understood.scores);
         let onset = understood.points.iter().find(|line| line.landmark == "QRS onset").unwrap();

@@ -68,7 +68,7 @@ fn a_question_is_answered_wrong_then_right_and_kept() {
     visit.press(Key::Enter);
     visit.wait_for_text("What is electrical, what is mechanical?");
 
-    let question = Question::of(Landmark::R);
+    let question = Question::of(Step::Place(Landmark::R));
     visit.find("button", &text(question, Choice::Belief)).press(Key::Enter);
     visit.wait_for_text(&why(question, Choice::Belief));
     visit.find("button", &text(question, Choice::Right)).press(Key::Enter);
@@ -76,14 +76,14 @@ fn a_question_is_answered_wrong_then_right_and_kept() {
     sketch(&visit, "question");
 
     visit.find("button", "Results").click();
-    visit.wait_for_text("1 of 11 answered right, 0 of them at the first try");
+    visit.wait_for_text("1 of 13 answered right, 0 of them at the first try");
     visit.wait_for_text("Questions still open");
     visit.wait_for_text("Work is kept in this browser");
     visit.close_and_come_back();
     // It opens where it was left; the answer stands there with its explanation.
     visit.wait_for_text(&why(question, Choice::Right));
     visit.find("button", "Results").click();
-    visit.wait_for_text("1 of 11 answered right, 0 of them at the first try");
+    visit.wait_for_text("1 of 13 answered right, 0 of them at the first try");
     sketch(&visit, "understood");
     visit.leave_in_peace();
 }

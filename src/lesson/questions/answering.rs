@@ -10,10 +10,14 @@ impl Session {
         self.questions.iter().find(|work| work.question == question)
     }
 
-    /// Whether a question is asked: its point is settled in the chosen beat, or it was answered before.
+    /// Whether a question is asked: a beat is chosen and the point of the question, where it has one,
+    /// is settled in it; or it was answered before.
     pub fn is_asked(&self, question: Question) -> bool {
-        self.placement(question.landmark()).is_some_and(Placement::is_done)
-            || self.question(question).is_some()
+        let ready = match question.step().landmark() {
+            Some(landmark) => self.placement(landmark).is_some_and(Placement::is_done),
+            None => self.beat.is_some(),
+        };
+        ready || self.question(question).is_some()
     }
 
     /// The questions without a right answer yet, in order.
@@ -72,13 +76,14 @@ mod tests {
         let place = Command::Place { landmark: Landmark::R, at: r, grip: Grip::Fresh };
         lesson.apply(place, evidence).unwrap();
         lesson.apply(Command::Check(Landmark::R), evidence).unwrap();
-        assert_eq!(lesson.session().questions_left().count(), 11);
+        assert_eq!(lesson.session().questions_left().count(), 13);
 
         lesson.apply(answer(Choice::Belief), evidence).unwrap();
         lesson.apply(answer(Choice::Right), evidence).unwrap();
         let work = lesson.session().question(Question::TallIsStrong).unwrap().clone();
         assert_eq!((work.first(), work.tries.len()), (Some(Choice::Belief), 2));
-        assert_eq!(lesson.session().questions_left().next(), Some(Question::QIsAvNode));
+        let left: Vec<_> = lesson.session().questions_left().take(2).collect();
+        assert_eq!(left, [Question::AlikeIsPumping, Question::QIsAvNode]);
 
         // Taking an answer back shows the one before; what was tried stays on record.
         lesson.apply(Command::GoTo(Step::Results), evidence).unwrap();
@@ -91,10 +96,27 @@ mod tests {
     }
 
     #[test]
+    fn choosing_a_beat_and_the_results_have_their_questions_too() {
+        let (recording, reading) = example::of_beats(3);
+        let evidence = Evidence { recording: &recording, reading: &reading };
+        let mut lesson = Lesson::default();
+        for question in [Question::AlikeIsPumping, Question::QtIsSqueeze] {
+            let answer = Command::Answer { question, choice: Choice::Right };
+            let mut early = Lesson::default();
+            assert_eq!(early.apply(answer, evidence), Err(Refusal::PointFirst));
+            lesson.apply(Command::ChooseBeat(reading.beats[1].r), evidence).unwrap();
+            lesson.apply(answer, evidence).unwrap();
+            lesson.apply(Command::GoTo(Step::Place(Landmark::R)), evidence).unwrap();
+            lesson.apply(Command::Undo, evidence).unwrap();
+            assert_eq!(lesson.session().step(), question.step());
+        }
+    }
+
+    #[test]
     fn work_from_before_there_were_questions_opens() {
         let old = r#"{"step":"choose_beat","beat":null,"work":[],"later":{"kept":1}}"#;
         let session: Session = serde_json::from_str(old).unwrap();
-        assert_eq!(session.questions_left().count(), 11);
+        assert_eq!(session.questions_left().count(), 13);
         let written = serde_json::to_string(&session).unwrap();
         assert!(written.contains("later") && !written.contains("questions"), "{written}");
     }

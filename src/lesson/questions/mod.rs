@@ -1,7 +1,8 @@
-//! One question after each point: it tells what is electrical from what is mechanical.
+//! One question at each step: it tells what is electrical from what is mechanical.
 //!
 //! Each goes at a belief that learners were found to hold. The texts and their sources stand in
-//! `src/words/questions.yml`. A question is asked once its point is settled and holds nobody up.
+//! `src/words/questions.yml`. A question is asked once its point is settled, or a beat is chosen, and
+//! holds nobody up.
 
 mod answering;
 mod question;

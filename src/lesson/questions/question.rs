@@ -1,5 +1,6 @@
-//! Which questions there are, to which point each belongs, and in which order its answers stand.
+//! Which questions there are, to which step of the walk each belongs, and in which order its answers stand.
 
+use crate::lesson::Step;
 use crate::signal::Landmark;
 use serde::{Deserialize, Serialize};
 
@@ -7,6 +8,8 @@ use serde::{Deserialize, Serialize};
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Question {
+    /// A beat that looks like the others pumps like the others.
+    AlikeIsPumping,
     /// A tall R is a strong heart.
     TallIsStrong,
     /// Q is the AV node.
@@ -29,6 +32,8 @@ pub enum Question {
     UpIsOut,
     /// A level line between beats is a heart that stands still.
     LevelIsStopped,
+    /// QT is how long the ventricles contract.
+    QtIsSqueeze,
 }
 
 /// One of the three answers to a question.
@@ -59,7 +64,8 @@ impl Choice {
 
 impl Question {
     /// All of them, in the order in which the walk meets them.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 13] = [
+        Self::AlikeIsPumping,
         Self::TallIsStrong,
         Self::QIsAvNode,
         Self::WavesAreSides,
@@ -71,45 +77,51 @@ impl Question {
         Self::LevelIsRest,
         Self::UpIsOut,
         Self::LevelIsStopped,
+        Self::QtIsSqueeze,
     ];
 
-    /// The question that is asked once a point is settled.
-    pub const fn of(landmark: Landmark) -> Self {
-        match landmark {
-            Landmark::R => Self::TallIsStrong,
-            Landmark::Q => Self::QIsAvNode,
-            Landmark::S => Self::WavesAreSides,
-            Landmark::PPeak => Self::WaveIsContraction,
-            Landmark::TPeak => Self::TIsFilling,
-            Landmark::POnset => Self::PIsSinusNode,
-            Landmark::PEnd => Self::LevelIsPause,
-            Landmark::QrsOnset => Self::SpikeIsSqueeze,
-            Landmark::QrsEnd => Self::LevelIsRest,
-            Landmark::TOnset => Self::UpIsOut,
-            Landmark::TEnd => Self::LevelIsStopped,
+    /// The question that belongs to a step of the walk.
+    pub const fn of(step: Step) -> Self {
+        match step {
+            Step::ChooseBeat => Self::AlikeIsPumping,
+            Step::Place(Landmark::R) => Self::TallIsStrong,
+            Step::Place(Landmark::Q) => Self::QIsAvNode,
+            Step::Place(Landmark::S) => Self::WavesAreSides,
+            Step::Place(Landmark::PPeak) => Self::WaveIsContraction,
+            Step::Place(Landmark::TPeak) => Self::TIsFilling,
+            Step::Place(Landmark::POnset) => Self::PIsSinusNode,
+            Step::Place(Landmark::PEnd) => Self::LevelIsPause,
+            Step::Place(Landmark::QrsOnset) => Self::SpikeIsSqueeze,
+            Step::Place(Landmark::QrsEnd) => Self::LevelIsRest,
+            Step::Place(Landmark::TOnset) => Self::UpIsOut,
+            Step::Place(Landmark::TEnd) => Self::LevelIsStopped,
+            Step::Results => Self::QtIsSqueeze,
         }
     }
 
-    /// The point after which it is asked.
-    pub const fn landmark(self) -> Landmark {
+    /// The step at which it is asked.
+    pub const fn step(self) -> Step {
         match self {
-            Self::TallIsStrong => Landmark::R,
-            Self::QIsAvNode => Landmark::Q,
-            Self::WavesAreSides => Landmark::S,
-            Self::WaveIsContraction => Landmark::PPeak,
-            Self::TIsFilling => Landmark::TPeak,
-            Self::PIsSinusNode => Landmark::POnset,
-            Self::LevelIsPause => Landmark::PEnd,
-            Self::SpikeIsSqueeze => Landmark::QrsOnset,
-            Self::LevelIsRest => Landmark::QrsEnd,
-            Self::UpIsOut => Landmark::TOnset,
-            Self::LevelIsStopped => Landmark::TEnd,
+            Self::AlikeIsPumping => Step::ChooseBeat,
+            Self::TallIsStrong => Step::Place(Landmark::R),
+            Self::QIsAvNode => Step::Place(Landmark::Q),
+            Self::WavesAreSides => Step::Place(Landmark::S),
+            Self::WaveIsContraction => Step::Place(Landmark::PPeak),
+            Self::TIsFilling => Step::Place(Landmark::TPeak),
+            Self::PIsSinusNode => Step::Place(Landmark::POnset),
+            Self::LevelIsPause => Step::Place(Landmark::PEnd),
+            Self::SpikeIsSqueeze => Step::Place(Landmark::QrsOnset),
+            Self::LevelIsRest => Step::Place(Landmark::QrsEnd),
+            Self::UpIsOut => Step::Place(Landmark::TOnset),
+            Self::LevelIsStopped => Step::Place(Landmark::TEnd),
+            Self::QtIsSqueeze => Step::Results,
         }
     }
 
     /// The name used in message keys and tables.
     pub const fn key(self) -> &'static str {
         match self {
+            Self::AlikeIsPumping => "alike_is_pumping",
             Self::TallIsStrong => "tall_is_strong",
             Self::QIsAvNode => "q_is_av_node",
             Self::WavesAreSides => "waves_are_sides",
@@ -121,6 +133,7 @@ impl Question {
             Self::LevelIsRest => "level_is_rest",
             Self::UpIsOut => "up_is_out",
             Self::LevelIsStopped => "level_is_stopped",
+            Self::QtIsSqueeze => "qt_is_squeeze",
         }
     }
 
@@ -131,10 +144,12 @@ impl Question {
         match self {
             Self::TallIsStrong | Self::TIsFilling | Self::LevelIsRest => [Belief, Right, Other],
             Self::QIsAvNode | Self::LevelIsPause => [Other, Belief, Right],
-            Self::WavesAreSides | Self::SpikeIsSqueeze => [Right, Belief, Other],
+            Self::AlikeIsPumping | Self::WavesAreSides | Self::SpikeIsSqueeze => {
+                [Right, Belief, Other]
+            }
             Self::WaveIsContraction | Self::LevelIsStopped => [Belief, Other, Right],
             Self::PIsSinusNode => [Other, Right, Belief],
-            Self::UpIsOut => [Right, Other, Belief],
+            Self::UpIsOut | Self::QtIsSqueeze => [Right, Other, Belief],
         }
     }
 }
@@ -142,15 +157,12 @@ impl Question {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lesson::Step;
 
     #[test]
-    fn each_point_of_the_walk_has_one_question_in_its_order() {
-        let asked: Vec<_> =
-            Step::ALL.into_iter().filter_map(Step::landmark).map(Question::of).collect();
-        assert_eq!(asked, Question::ALL);
+    fn each_step_of_the_walk_has_one_question_in_its_order() {
+        assert_eq!(Step::ALL.map(Question::of), Question::ALL);
         for question in Question::ALL {
-            assert_eq!(Question::of(question.landmark()), question);
+            assert_eq!(Question::of(question.step()), question);
         }
     }
 
@@ -164,6 +176,6 @@ mod tests {
             }
             places[choices.iter().position(|&choice| choice == Choice::Right).unwrap()] += 1;
         }
-        assert!(places.iter().all(|&times| (3..=4).contains(&times)), "{places:?}");
+        assert!(places.iter().all(|&times| (4..=5).contains(&times)), "{places:?}");
     }
 }

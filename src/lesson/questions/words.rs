@@ -1,6 +1,7 @@
 //! What is said about a question and each of its answers.
 
 use super::{Choice, Question};
+use crate::lesson::LandmarkWords;
 use crate::words::{Language, say};
 use std::borrow::Cow;
 
@@ -25,6 +26,14 @@ pub struct ChoiceWords {
 }
 
 impl Question {
+    /// The name of its step: that of the point, where a point is placed.
+    pub fn step_name(self, language: Language) -> Cow<'static, str> {
+        match self.step().landmark() {
+            Some(landmark) => LandmarkWords::of(landmark, language).name,
+            None => say(language, &self.step().title_key()),
+        }
+    }
+
     /// What is said about it.
     pub fn words(self, language: Language) -> QuestionWords {
         let part = |part: &str| say(language, &format!("questions.{}.{part}", self.key()));

@@ -188,7 +188,7 @@ fn Placing() -> impl IntoView {
                 <button
                     class="button"
                     disabled=move || !app.lesson.with(|lesson| lesson.can_undo())
-                    on:click=move |_| app.lesson(Command::Undo)
+                    on:click=move |_| app.walk(Command::Undo)
                 >
                     {tr("page.walk.undo")}
                 </button>

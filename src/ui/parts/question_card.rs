@@ -1,11 +1,11 @@
-//! The question of a point: three answers, each explained as soon as it is chosen; and which are left.
+//! The question of a step: three answers, each explained as soon as it is chosen; and which are left.
 
 use crate::ui::state::{App, Screen, tr};
-use beatwalk::lesson::{Choice, Command, LandmarkWords, Question, Step};
+use beatwalk::lesson::{Choice, Command, Question};
 use beatwalk::words::say;
 use leptos::prelude::*;
 
-/// Asks the question of a point, once that is settled.
+/// Asks the question of a step.
 #[component]
 pub fn QuestionCard(
     /// Which question.
@@ -71,7 +71,7 @@ fn why_of(choices: &Said, choice: Choice) -> Option<String> {
     choices.iter().find(|(one, _)| *one == choice).map(|(_, words)| words.why.to_string())
 }
 
-/// The questions without a right answer yet, each with the way to its point; nothing when none is.
+/// The questions without a right answer yet, each with the way to its step; nothing when none is.
 #[component]
 pub fn QuestionsLeft() -> impl IntoView {
     let app = App::here();
@@ -79,14 +79,13 @@ pub fn QuestionsLeft() -> impl IntoView {
         app.lesson.with(|lesson| lesson.session().questions_left().collect::<Vec<_>>())
     });
     let go = move |question: Question| {
-        let landmark = question.landmark();
-        let name = move || LandmarkWords::of(landmark, app.language.get()).name.into_owned();
+        let name = move || question.step_name(app.language.get()).into_owned();
         view! {
             <button
                 class="button"
                 on:click=move |_| {
-                    app.lesson(Command::GoTo(Step::Place(landmark)));
                     app.screen.set(Screen::Walk);
+                    app.walk(Command::GoTo(question.step()));
                 }
             >
                 {name}

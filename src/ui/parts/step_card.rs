@@ -96,14 +96,14 @@ fn StepButtons() -> impl IntoView {
             <button
                 class="button"
                 disabled=move || !app.lesson.with(|lesson| lesson.can_undo())
-                on:click=move |_| app.lesson(Command::Undo)
+                on:click=move |_| app.walk(Command::Undo)
             >
                 {tr("page.walk.undo")}
             </button>
             <button
                 class="button"
                 disabled=move || !app.lesson.with(|lesson| lesson.can_redo())
-                on:click=move |_| app.lesson(Command::Redo)
+                on:click=move |_| app.walk(Command::Redo)
             >
                 {tr("page.walk.redo")}
             </button>
@@ -142,12 +142,17 @@ fn ChooseCard() -> impl IntoView {
             <ChosenBeatGrade />
             <StepButtons />
         </section>
+        <Refused />
+        <Show when=move || which().is_some()>
+            <QuestionCard question=Question::of(Step::ChooseBeat) />
+        </Show>
     }
 }
 
 #[component]
 fn PlaceCard(landmark: Landmark) -> impl IntoView {
     let app = App::here();
+    let question = Question::of(Step::Place(landmark));
     let words = Memo::new(move |_| LandmarkWords::of(landmark, app.language.get()));
     let placement =
         Memo::new(move |_| app.lesson.with(|lesson| lesson.session().placement(landmark).cloned()));
@@ -208,8 +213,8 @@ fn PlaceCard(landmark: Landmark) -> impl IntoView {
             </Show>
         </div>
         <Show when=done>
-            <Event event=CycleEvent::of(landmark) question=Question::of(landmark) />
-            <QuestionCard question=Question::of(landmark) />
+            <Event event=CycleEvent::of(landmark) question=question />
+            <QuestionCard question=question />
         </Show>
     }
 }

@@ -1,8 +1,9 @@
 //! What was understood, on the results: the scores, the final check and the questions left.
 
 use super::check_card::{CheckDoor, CheckTable};
-use super::question_card::QuestionsLeft;
+use super::question_card::{QuestionCard, QuestionsLeft};
 use crate::ui::state::tr;
+use beatwalk::lesson::{Question, Step};
 use leptos::prelude::*;
 
 /// A few lines of scores, and the ways to what is not done yet.
@@ -17,6 +18,9 @@ pub fn UnderstoodCard() -> impl IntoView {
                 <CheckDoor class="button" />
             </div>
         </section>
+        <div class="no-print">
+            <QuestionCard question=Question::of(Step::Results) />
+        </div>
         <QuestionsLeft />
     }
 }
