@@ -41,6 +41,12 @@ impl Visit {
         text.matches("/Type /Page").count() - text.matches("/Type /Pages").count()
     }
 
+    /// Shows the page as it would be printed, or as on a screen again.
+    pub(crate) fn as_printed(&self, printed: bool) {
+        let media = if printed { "print" } else { "" };
+        self.command("Emulation.setEmulatedMedia", json!({ "media": media }));
+    }
+
     /// Says whether the owner of the browser asked for less motion.
     pub(crate) fn prefer_less_motion(&self, less: bool) {
         let value = if less { "reduce" } else { "no-preference" };
