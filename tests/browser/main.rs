@@ -21,3 +21,4 @@ mod quieten;
 mod rehearsal;
 mod smoke;
 mod visit;
+mod wrong;
