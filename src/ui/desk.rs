@@ -4,9 +4,9 @@ use super::state::{App, Problem, Shown};
 use crate::worker::{Analyst, Answer, Stage};
 use beatwalk::analysis::Reading;
 use beatwalk::chart::Viewport;
-use beatwalk::lesson::{Command, Lesson, suggest_beat};
+use beatwalk::lesson::{Command, Lesson, Session, Step, suggest_beat};
 use beatwalk::report::{SavedRecording, SavedWork};
-use beatwalk::signal::{SampleSpan, Seconds};
+use beatwalk::signal::{SampleIndex, SampleSpan, Seconds};
 use beatwalk::words::Phrase;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -37,25 +37,35 @@ impl App {
 
     /// Carries out what the student asks for in the guided reading.
     pub fn lesson(self, command: Command) {
-        let beat_before = self.lesson.with_untracked(|lesson| lesson.session().beat_in_hand());
+        let looked_at = || self.lesson.with_untracked(|lesson| wanted_view(lesson.session()));
+        let before = looked_at();
         let outcome = untrack(|| {
             self.with_evidence(|evidence| {
                 self.lesson.try_update(|lesson| lesson.apply(command, evidence))
             })
         });
         self.refusal.set(outcome.flatten().and_then(Result::err));
-        if self.lesson.with_untracked(|lesson| lesson.session().beat_in_hand()) != beat_before {
+        if looked_at() != before {
             self.look_at_beat();
         }
     }
 
-    /// Brings the chosen beat into view on the walk.
+    /// Brings the chosen beat into view on the walk: with its neighbours while it is being chosen.
     pub fn look_at_beat(self) {
         let view = untrack(|| {
             let shown = self.shown.get()?;
             self.with_evidence(|evidence| {
-                let (_, beat) = self.lesson.with(|lesson| evidence.in_hand(lesson.session()))?;
-                Some(Viewport::around(beat, &shown.envelope, shown.recording.rate))
+                let session = self.lesson.read();
+                let (_, beat) = evidence.in_hand(session.session())?;
+                let (envelope, rate) = (&shown.envelope, shown.recording.rate);
+                Some(match wanted_view(session.session()) {
+                    (_, true) => {
+                        let reach = rate.count(NEIGHBOURS);
+                        let start = beat.r.get().saturating_sub(reach);
+                        Viewport::stretch(envelope, rate, SampleSpan::new(start, start + 2 * reach))
+                    }
+                    _ => Viewport::around(beat, envelope, rate),
+                })
             })
             .flatten()
         });
@@ -126,7 +136,8 @@ impl App {
 
     fn hear(self, answer: Answer, traces: Vec<Vec<f32>>) {
         match answer {
-            Answer::Ready => {}
+            // Recordings are made for the final check, which has a worker of its own.
+            Answer::Ready | Answer::Made(_) => {}
             Answer::Progress(stage, part) => self.job.set(Some((stage, part))),
             Answer::Failed { what, remedy } => {
                 // What is known of the beats may be older than they are.
@@ -153,10 +164,20 @@ impl App {
             });
             if let Some(r) = suggested.flatten() {
                 self.lesson(Command::ChooseBeat(r));
+                // The student has not done anything yet that could be taken back.
+                self.lesson.update(|lesson| *lesson = Lesson::resume(lesson.session().clone()));
             }
         }
         self.look_at_beat();
     }
+}
+
+/// How far to each side one sees while a beat is being chosen: two or three beats at rest.
+const NEIGHBOURS: Seconds = Seconds::new(2.5);
+
+/// What the walk looks at: a beat, and whether with its neighbours.
+fn wanted_view(session: &Session) -> (Option<SampleIndex>, bool) {
+    (session.beat_in_hand(), session.step() == Step::ChooseBeat)
 }
 
 /// How much of a long recording is shown at first: enough beats to see the rhythm, few enough to see

@@ -4,6 +4,7 @@ use super::protocol::{Answer, Opened, RateWanted, Request, Stage, Trace, said};
 use super::wire::{Parcel, buffer_to_bytes, buffer_to_samples, samples_to_buffer};
 use beatwalk::analysis;
 use beatwalk::formats::{How, OpenError, Opening, SourceFile, Understood};
+use beatwalk::signal::Recording;
 use beatwalk::synth::Demo;
 use js_sys::{ArrayBuffer, Date};
 use wasm_bindgen::prelude::*;
@@ -71,6 +72,7 @@ impl Desk {
                     self.open(&[file], how);
                 }
             }
+            Request::Make { keys } => self.make(&keys),
             Request::Read { trace, edits } => {
                 let samples = buffers.first().map(buffer_to_samples).unwrap_or_default();
                 let recording = trace.with_samples(samples);
@@ -79,6 +81,14 @@ impl Desk {
                 self.say(Answer::Read(Box::new(reading)), Vec::new());
             }
         }
+    }
+
+    fn make(&self, keys: &[String]) {
+        let demos = keys.iter().filter_map(|key| Demo::ALL.into_iter().find(|it| it.key() == key));
+        let made: Vec<Recording> = demos.filter_map(|demo| demo.recording().ok()).collect();
+        let buffers = made.iter().map(|recording| samples_to_buffer(&recording.samples)).collect();
+        let read = |recording| (Trace::of(recording), analysis::read(recording, &mut ()));
+        self.say(Answer::Made(made.iter().map(read).collect()), buffers);
     }
 
     fn open(&self, files: &[SourceFile], how: How) {

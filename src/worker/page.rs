@@ -64,6 +64,11 @@ impl Analyst {
         self.send(request, files.iter().map(|bytes| bytes_to_buffer(bytes)).collect());
     }
 
+    /// Makes invented recordings and reads them.
+    pub fn make(&self, keys: Vec<String>) {
+        self.send(&Request::Make { keys }, Vec::new());
+    }
+
     /// Reads the beats of a recording, as they were corrected.
     pub fn read(&self, recording: &Recording, edits: BeatEdits) {
         let trace = super::Trace::of(recording);

@@ -26,6 +26,11 @@ pub enum Request {
         /// How to read it.
         how: How,
     },
+    /// Make the invented recordings with these keys and read them.
+    Make {
+        /// Which ones.
+        keys: Vec<String>,
+    },
     /// Find and measure the beats; one buffer of samples.
     Read {
         /// The trace without its samples.
@@ -46,6 +51,8 @@ pub enum Answer {
     Opened(Opened),
     /// There are values, but no sampling rate.
     RateWanted(RateWanted),
+    /// The recordings were made and read, in the order of their keys; one buffer of samples for each.
+    Made(Vec<(Trace, Reading)>),
     /// The beats were found and measured.
     Read(Box<Reading>),
     /// It can't be done.

@@ -1,59 +1,32 @@
 //! Recordings with a flaw: the student says which one a stretch has and what to do about it.
-//!
-//! The recordings are made anew from their seeds and read here on the page: each is half a minute long.
 
 use super::as_table::AsTable;
 use super::chart::{Chart, Drawing};
+use super::exhibits::{Exhibit, Exhibits};
 use super::trace_view::{bare_scene, look};
 use crate::ui::browser::CanvasSize;
-use crate::ui::state::{App, Shown, tr};
-use beatwalk::analysis::{self, Reading};
+use crate::ui::state::{App, tr};
 use beatwalk::chart::{CSS_PX_PER_MM, ChartTable, Viewport, draw_trace};
-use beatwalk::lesson::{
-    Command, Evidence, FindingWords, Flaw, FlawAnswer, FlawGuess, Specimen, flawed_stretch,
-    flaws_in,
-};
-use beatwalk::signal::SampleSpan;
-use beatwalk::synth::Demo;
+use beatwalk::lesson::{Command, FindingWords, Flaw, FlawAnswer, FlawGuess, Specimen, flaws_in};
 use beatwalk::words::{Language, figure, say, say_with};
 use leptos::html::Canvas;
 use leptos::prelude::*;
-use std::sync::Arc;
 
-/// A flawed recording, what was found in it, and the stretch of it that is shown.
-#[derive(Clone)]
-struct Exhibit {
-    shown: Arc<Shown>,
-    reading: Arc<Reading>,
-    stretch: SampleSpan,
-}
-
-impl Exhibit {
-    fn of(specimen: Specimen) -> Option<Self> {
-        let demo = Demo::ALL.into_iter().find(|demo| demo.key() == specimen.key())?;
-        let recording = demo.recording().ok()?;
-        let reading = analysis::read(&recording, &mut ());
-        let stretch = flawed_stretch(Evidence { recording: &recording, reading: &reading });
-        let shown = Arc::new(Shown::new(0, Arc::new(recording)));
-        Some(Self { shown, reading: Arc::new(reading), stretch })
-    }
-
-    fn evidence(&self) -> Evidence<'_> {
-        Evidence { recording: &self.shown.recording, reading: &self.reading }
-    }
-}
-
-/// All of them, one below the other.
+/// All of them, one beside the other.
 #[component]
 pub fn FlawTasks() -> impl IntoView {
-    let tasks = Specimen::ALL
-        .into_iter()
-        .zip(1..)
-        .filter_map(|(specimen, number)| {
-            let exhibit = Exhibit::of(specimen)?;
-            Some(view! { <FlawTask specimen=specimen number=number exhibit=exhibit /> })
-        })
-        .collect_view();
+    let app = App::here();
+    let exhibits = Exhibits::awaited();
+    let task = |((specimen, number), exhibit)| {
+        view! { <FlawTask specimen=specimen number=number exhibit=exhibit /> }
+    };
+    let tasks = move || match exhibits.get() {
+        Exhibits::Awaited => view! { <p role="status">{tr("check.flaws_awaited")}</p> }.into_any(),
+        Exhibits::Failed(what) => view! { <p class="notice">{app.tell(&what)}</p> }.into_any(),
+        Exhibits::Ready(exhibits) => {
+            Specimen::ALL.into_iter().zip(1..).zip(exhibits).map(task).collect_view().into_any()
+        }
+    };
     view! {
         <section class="card">
             <h2>{tr("check.flaws_title")}</h2>

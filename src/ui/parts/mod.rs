@@ -12,6 +12,7 @@ mod chart;
 mod check_card;
 mod cleaning_card;
 mod cleaning_price;
+mod exhibits;
 mod figures;
 mod file_facts;
 mod findings;
