@@ -1,11 +1,12 @@
 //! The frame around the screens: name, the steps of the lesson, what is being done, what went wrong.
 
-use super::browser::{dropped_files, pasted_text};
+use super::browser::{dropped_files, keep_current_in_sight, pasted_text};
 use super::parts::{JobProgress, Mark, PresenterBar, ProblemNotice};
 use super::presenting::Display;
 use super::screens::{OpenScreen, PrepareScreen, ResultsScreen, SeeScreen, WalkScreen};
 use super::state::{App, Keeping, Screen, tr};
 use beatwalk::words::{Language, say};
+use leptos::html::Nav;
 use leptos::prelude::*;
 
 /// Puts the app on the page.
@@ -78,13 +79,15 @@ fn name_the_page(app: App) {
 #[component]
 fn Bar() -> impl IntoView {
     let app = App::here();
+    let row = NodeRef::<Nav>::new();
+    keep_current_in_sight(row, move || app.screen.track());
     view! {
         <header class="app__bar">
             <span class="app__name">
                 <Mark />
                 {tr("app.name")}
             </span>
-            <nav aria-label=tr("page.steps")>
+            <nav aria-label=tr("page.steps") node_ref=row>
                 <ol class="app__steps">
                     {Screen::STEPS
                         .map(|screen| {

@@ -3,7 +3,7 @@
 //! Taken on every run, so that each screen is drawn at each size; kept in `demo/images/` only with
 //! `BEATWALK_PICTURES=1`.
 
-use crate::visit::{Key, Screen, Visit};
+use crate::visit::{Key, Paper, Screen, Visit};
 
 /// Pictures for README.md.
 fn pictures_of(visit: &Visit, what: &str) {
@@ -88,4 +88,63 @@ fn choosing_at_three_sizes() {
     visit.find("button", "Choose a part…").click();
     sketches_of(&visit, "choose-part");
     visit.leave_in_peace();
+}
+
+/// The screens between those of README.md, whole, and none of them wider than the screen.
+#[test]
+fn the_rest_at_three_sizes() {
+    let visit = Visit::to_beatwalk();
+    visit.find("button", "Prepare the recording, card by card").click();
+    whole_of(&visit, "prepare");
+    visit.find("button", "Close").click();
+    whole_of(&visit, "open");
+    visit.find_containing("button", "Q-03 at rest").click();
+    visit.wait_for_text("Found\n32");
+    whole_of(&visit, "see");
+    visit.find("button", "Correct beats…").click();
+    visit.find("application", "Trace of the recording, correcting beats").press(Key::Down);
+    whole_of(&visit, "correct");
+    visit.find("button", "Measure by hand").click();
+    whole_of(&visit, "calipers");
+    visit.find("button", "Done").click();
+    visit.find("button", "Walk one beat").click();
+    whole_of(&visit, "choose");
+    visit.find("button", "Next").click();
+    visit.find_any("slider").press(Key::Left);
+    for key in [Key::Enter, Key::Left, Key::Enter] {
+        visit.press(key);
+    }
+    whole_of(&visit, "walk");
+    visit.find("button", "Show me").click();
+    visit.unfold();
+    visit.find("slider", "Moment of the cycle");
+    whole_of(&visit, "heart");
+    visit.find_containing("button", "Nothing about strength").click();
+    whole_of(&visit, "question");
+    visit.find("button", "Begin the final check").click();
+    visit.wait_for_text("Invented recording 1");
+    whole_of(&visit, "check");
+    for place in 0..11 {
+        if place > 0 {
+            visit.find("button", "Next").press(Key::Enter);
+        }
+        visit.find("button", "It is not here").press(Key::Enter);
+    }
+    visit.find("button", "Mark all points").click();
+    whole_of(&visit, "check-marked");
+    visit.find("button", "To the results").click();
+    visit.wait_for_text("Typical at rest");
+    whole_of(&visit, "results");
+    visit.sheets("results", Paper::A4);
+    visit.leave_in_peace();
+}
+
+/// The whole page on each screen, to look at; it never scrolls sideways.
+fn whole_of(visit: &Visit, what: &str) {
+    on_each_screen(visit, &format!("whole-{what}"), |visit, name| {
+        visit.sketch_whole(name);
+        let overhang =
+            "const page = document.documentElement; return page.scrollWidth - page.clientWidth";
+        assert_eq!(visit.run(overhang, Vec::new()), 0, "{name} scrolls sideways");
+    });
 }

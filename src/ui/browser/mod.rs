@@ -4,6 +4,7 @@ mod canvas;
 mod download;
 mod files;
 mod motion;
+mod scrolling;
 mod seen;
 mod store;
 
@@ -11,5 +12,6 @@ pub use canvas::{CanvasSize, observe_size};
 pub use download::{draw_to_png, save_text};
 pub use files::{Dropped, dropped_files, pasted_text, picked_files, read_bytes};
 pub use motion::{each_frame, prefers_less_motion};
+pub use scrolling::keep_current_in_sight;
 pub use seen::observe_seen;
 pub use store::{Drawer, Store};

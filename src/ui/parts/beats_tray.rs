@@ -43,7 +43,7 @@ pub fn BeatButtons(tools: Tools) -> impl IntoView {
                     title=tr("beats.tool.earlier")
                     on:click=move |_| hand.nudge(-1, Grip::Fresh)
                 >
-                    "◂"
+                    "◀"
                 </button>
                 <button
                     class="button"
@@ -51,7 +51,7 @@ pub fn BeatButtons(tools: Tools) -> impl IntoView {
                     title=tr("beats.tool.later")
                     on:click=move |_| hand.nudge(1, Grip::Fresh)
                 >
-                    "▸"
+                    "▶"
                 </button>
                 <button class="button" disabled=move || !holds() on:click=move |_| hand.take_away()>
                     {tr("beats.tool.take_away")}

@@ -1,11 +1,13 @@
 //! The final check within the walk: its points, its card without help, and the table once it is marked.
 
 use super::step_card::Refused;
+use crate::ui::browser::keep_current_in_sight;
 use crate::ui::state::{App, Screen, tr};
-use beatwalk::lesson::{Answer, Command, LandmarkWords, Step};
+use beatwalk::lesson::{Answer, Command, LandmarkWords, Specimen, Step};
 use beatwalk::report::{CheckLine, Understood};
 use beatwalk::signal::Landmark;
 use beatwalk::words::{say, say_with};
+use leptos::html::Ol;
 use leptos::prelude::*;
 
 /// Whether the student is at the final check.
@@ -13,7 +15,8 @@ pub fn is_checking(app: App) -> bool {
     app.lesson.with(|lesson| lesson.session().is_checking())
 }
 
-fn is_marked(app: App) -> bool {
+/// Whether its points are marked: nothing of them changes any more.
+pub fn is_marked(app: App) -> bool {
     app.lesson.with(|lesson| lesson.session().final_check().is_some_and(|check| check.marked))
 }
 
@@ -83,9 +86,11 @@ pub fn CheckPath() -> impl IntoView {
         }
     };
     let stones = Step::ALL.into_iter().filter_map(Step::landmark).map(stone).collect_view();
+    let row = NodeRef::<Ol>::new();
+    keep_current_in_sight(row, move || app.lesson.track());
     view! {
         <nav aria-label=tr("check.path")>
-            <ol class="walk__path">{stones}</ol>
+            <ol class="walk__path" node_ref=row>{stones}</ol>
         </nav>
     }
 }
@@ -94,11 +99,18 @@ pub fn CheckPath() -> impl IntoView {
 #[component]
 pub fn CheckCard() -> impl IntoView {
     let app = App::here();
+    let flaws_left = move || {
+        let lesson = app.lesson.read();
+        Specimen::ALL.into_iter().any(|it| lesson.session().flaw_answer(it).is_none())
+    };
     view! {
         <Show when=move || is_marked(app) fallback=|| view! { <Placing /> }>
             <section class="card">
                 <h2>{tr("check.title")}</h2>
                 <CheckTable />
+                <Show when=flaws_left>
+                    <p>{tr("check.flaws_below")}</p>
+                </Show>
                 <Leave key="check.results" />
             </section>
         </Show>
@@ -157,6 +169,11 @@ fn Placing() -> impl IntoView {
     // Neither leads out of the check: before the first point and after the last there is no other.
     let back = move |_| app.check_step(Step::back);
     let next = move |_| app.check_step(Step::next);
+    let is_last = move |to: fn(Step) -> Option<Step>| {
+        let step = app.lesson.with(|lesson| to(lesson.session().step()));
+        step.and_then(Step::landmark).is_none()
+    };
+    let complete = move || left.read().is_empty();
     view! {
         <section class="card">
             <h2>{tr("check.title")}</h2>
@@ -166,21 +183,27 @@ fn Placing() -> impl IntoView {
                 <p role="status">{tr("check.said_not_here")}</p>
             </Show>
             <div class="button-row">
-                <button class="button" on:click=back>
+                <button class="button" disabled=move || is_last(Step::back) on:click=back>
                     {tr("page.walk.back")}
                 </button>
                 <button class="button" aria-pressed=move || not_here().to_string() on:click=absent>
                     {tr("page.walk.not_here")}
                 </button>
-                <button class="button button--main" on:click=next>
+                <button
+                    class="button"
+                    class:button--main=move || !complete()
+                    disabled=move || is_last(Step::next)
+                    on:click=next
+                >
                     {tr("page.walk.next")}
                 </button>
             </div>
             <p class="soft" role="status">{left_words}</p>
             <div class="button-row">
                 <button
-                    class="button button--main"
-                    disabled=move || !left.read().is_empty()
+                    class="button"
+                    class:button--main=complete
+                    disabled=move || !complete()
                     on:click=move |_| app.lesson(Command::MarkCheck)
                 >
                     {tr("check.mark")}

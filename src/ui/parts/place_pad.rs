@@ -1,5 +1,6 @@
 //! Placing a mark without pointing: one sample to the left or right, or a time as a number.
 
+use super::check_card::{is_checking, is_marked};
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{Command, Grip};
 use beatwalk::signal::Seconds;
@@ -27,7 +28,7 @@ pub fn PlacePad() -> impl IntoView {
         }
     };
     view! {
-        <Show when=move || landmark().is_some()>
+        <Show when=move || landmark().is_some() && !(is_checking(app) && is_marked(app))>
             <button class="button" aria-label=tr("page.walk.earlier") on:click=move |_| app.nudge(-1, false)>
                 "◀"
             </button>

@@ -1,7 +1,7 @@
 //! The question of a step: three answers, each explained as soon as it is chosen; and which are left.
 
 use crate::ui::state::{App, Screen, tr};
-use beatwalk::lesson::{Choice, Command, Question};
+use beatwalk::lesson::{Choice, Command, Question, Step};
 use beatwalk::words::say;
 use leptos::prelude::*;
 
@@ -71,12 +71,16 @@ fn why_of(choices: &Said, choice: Choice) -> Option<String> {
     choices.iter().find(|(one, _)| *one == choice).map(|(_, words)| words.why.to_string())
 }
 
-/// The questions without a right answer yet, each with the way to its step; nothing when none is.
+/// The questions of the walk without a right answer yet, each with the way to its step; nothing when
+/// none is left. That of the results stands beside them.
 #[component]
 pub fn QuestionsLeft() -> impl IntoView {
     let app = App::here();
     let left = Memo::new(move |_| {
-        app.lesson.with(|lesson| lesson.session().questions_left().collect::<Vec<_>>())
+        let on_the_walk = |question: &Question| question.step() != Step::Results;
+        app.lesson.with(|lesson| {
+            lesson.session().questions_left().filter(on_the_walk).collect::<Vec<_>>()
+        })
     });
     let go = move |question: Question| {
         let name = move || question.step_name(app.language.get()).into_owned();
@@ -84,8 +88,8 @@ pub fn QuestionsLeft() -> impl IntoView {
             <button
                 class="button"
                 on:click=move |_| {
+                    app.lesson(Command::GoTo(question.step()));
                     app.screen.set(Screen::Walk);
-                    app.walk(Command::GoTo(question.step()));
                 }
             >
                 {name}

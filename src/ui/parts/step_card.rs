@@ -3,6 +3,7 @@
 use super::beat_grade::ChosenBeatGrade;
 use super::check_card::{CheckCard, CheckDoor, is_checking};
 use super::question_card::QuestionCard;
+use crate::ui::browser::keep_current_in_sight;
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{
     Command, CycleEvent, LandmarkWords, Placement, Question, QuestionWork, Step, Tolerance,
@@ -10,6 +11,7 @@ use beatwalk::lesson::{
 };
 use beatwalk::signal::Landmark;
 use beatwalk::words::{decimal, say, say_with};
+use leptos::html::Ol;
 use leptos::prelude::*;
 
 /// The steps as stones to walk on: where the student is, what is done.
@@ -59,9 +61,11 @@ pub fn StonePath() -> impl IntoView {
             </li>
         }
     };
+    let row = NodeRef::<Ol>::new();
+    keep_current_in_sight(row, move || app.lesson.track());
     view! {
         <nav aria-label=tr("page.walk.path")>
-            <ol class="walk__path">
+            <ol class="walk__path" node_ref=row>
                 {Step::ALL.map(stone).collect_view()} <li>
                     <CheckDoor class="walk__stone" />
                 </li>
@@ -88,9 +92,12 @@ pub fn StepCard() -> impl IntoView {
 #[component]
 fn StepButtons() -> impl IntoView {
     let app = App::here();
+    let first = move || app.lesson.with(|lesson| lesson.session().step().back().is_none());
+    // One button stands out: what to do next.
+    let done = move || app.lesson.with(|lesson| lesson.session().is_done(lesson.session().step()));
     view! {
         <div class="button-row">
-            <button class="button" on:click=move |_| app.walk(Command::Back)>
+            <button class="button" disabled=first on:click=move |_| app.walk(Command::Back)>
                 {tr("page.walk.back")}
             </button>
             <button
@@ -107,7 +114,7 @@ fn StepButtons() -> impl IntoView {
             >
                 {tr("page.walk.redo")}
             </button>
-            <button class="button button--main" on:click=move |_| app.walk(Command::Next)>
+            <button class="button" class:button--main=done on:click=move |_| app.walk(Command::Next)>
                 {tr("page.walk.next")}
             </button>
         </div>
@@ -161,6 +168,7 @@ fn PlaceCard(landmark: Landmark) -> impl IntoView {
         move || placement.with(|it| it.as_ref().is_some_and(|it| it.may_reveal() && !it.revealed));
     let revealed = move || placement.with(|it| it.as_ref().is_some_and(|it| it.revealed));
     let done = move || placement.with(|it| it.as_ref().is_some_and(|it| it.is_done()));
+    let answered = move || is_answered(app, question);
     let tolerance = move || {
         app.shown.with(|shown| {
             let limit = Tolerance::of(landmark, shown.as_ref()?.recording.rate);
@@ -174,7 +182,8 @@ fn PlaceCard(landmark: Landmark) -> impl IntoView {
             <p>{move || words.read().look_for.clone()}</p>
             <div class="button-row">
                 <button
-                    class="button button--main"
+                    class="button"
+                    class:button--main=move || !done()
                     disabled=move || !has_answer()
                     on:click=move |_| app.lesson(Command::Check(landmark))
                 >
@@ -197,6 +206,9 @@ fn PlaceCard(landmark: Landmark) -> impl IntoView {
             </div>
             <p class="soft">{tolerance}</p>
             <StepButtons />
+            <Show when=move || done() && !answered()>
+                <p class="soft">{tr("page.walk.below")}</p>
+            </Show>
         </section>
         <Refused />
         <div role="status">
@@ -238,16 +250,18 @@ const fn feedback_class(verdict: Option<Verdict>) -> &'static str {
     }
 }
 
+/// Whether a question has its right answer.
+fn is_answered(app: App, question: Question) -> bool {
+    app.lesson
+        .with(|lesson| lesson.session().question(question).is_some_and(QuestionWork::is_settled))
+}
+
 /// What the heart does: electrically first, then mechanically. What is often believed would give the
 /// question away: it comes once that is answered.
 #[component]
 fn Event(event: CycleEvent, question: Question) -> impl IntoView {
     let app = App::here();
-    let answered = move || {
-        app.lesson.with(|lesson| {
-            lesson.session().question(question).is_some_and(QuestionWork::is_settled)
-        })
-    };
+    let answered = move || is_answered(app, question);
     let words = Memo::new(move |_| event.words(app.language.get()));
     view! {
         <section class="card walk__event">

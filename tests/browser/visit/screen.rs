@@ -1,6 +1,7 @@
 //! Screens a class has, a slow machine, and pictures of what is on them.
 
 use super::Visit;
+use base64::Engine;
 use serde_json::json;
 use std::path::{Path, PathBuf};
 
@@ -72,12 +73,27 @@ impl Visit {
         self.picture_in(&scratch(), name);
     }
 
-    fn picture_in(&self, folder: &Path, name: &str) {
-        // Fonts and canvases have been drawn once two frames have gone by.
+    /// Takes a picture of all of the page, as far as it goes below the screen.
+    pub(crate) fn sketch_whole(&self, name: &str) {
+        self.settle();
+        let taken =
+            self.command("Page.captureScreenshot", json!({ "captureBeyondViewport": true }));
+        let coded = taken["data"].as_str().expect("a picture");
+        let picture = base64::engine::general_purpose::STANDARD.decode(coded).expect("a PNG");
+        std::fs::create_dir_all(scratch()).unwrap();
+        std::fs::write(scratch().join(format!("{name}.png")), picture).unwrap();
+    }
+
+    /// Fonts and canvases have been drawn once two frames have gone by.
+    fn settle(&self) {
         self.run(
             "return new Promise(r => requestAnimationFrame(() => requestAnimationFrame(r)))",
             Vec::new(),
         );
+    }
+
+    fn picture_in(&self, folder: &Path, name: &str) {
+        self.settle();
         self.save_picture(&folder.join(format!("{name}.png"))).expect("a picture");
     }
 
