@@ -48,7 +48,7 @@ impl Lesson {
             Command::Reveal(landmark) => self.reveal(landmark),
             Command::Answer { question, choice } => self.answer(question, choice),
             Command::StartCheck => self.start_check(evidence),
-            Command::LeaveCheck => self.go_to(Step::Results),
+            Command::LeaveCheck => self.leave_check(),
             Command::MarkCheck => self.mark_check(evidence),
             Command::NameFlaw(guess) => self.name_flaw(guess, evidence),
             Command::GoTo(step) => self.go_to(step),

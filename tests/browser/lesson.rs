@@ -179,6 +179,13 @@ fn a_record_is_walked_with_fingers_on_a_phone_in_spanish() {
         }
         visit.wait_for_text("En lo eléctrico");
     }
+    // The row of points scrolls along; the one that is placed stays in sight.
+    let in_sight = "const stone = document.querySelector('.walk__stone[aria-current]');\
+        const box = stone.getBoundingClientRect();\
+        return box.left >= 0 && box.right <= innerWidth && stone.innerText.startsWith('Fin de T')";
+    visit.wait_for("the last point in sight", || {
+        (visit.run(in_sight, Vec::new()) == true).then_some(())
+    });
     tap("Siguiente");
     visit.wait_for_text("Típico en reposo");
     let qrs = chosen.landmarks.between(Landmark::QrsOnset, Landmark::QrsEnd).unwrap();

@@ -87,6 +87,14 @@ impl Lesson {
         Ok(())
     }
 
+    /// Goes back to the walk where something is left to do, or to the results.
+    pub(in crate::lesson) fn leave_check(&mut self) -> Result<(), Refusal> {
+        self.session.open_check(false);
+        let left = self.session.left().next();
+        self.session.step = left.unwrap_or(Step::Results);
+        Ok(())
+    }
+
     /// Marks all points of the check together. Nothing of it changes after that.
     pub(in crate::lesson) fn mark_check(
         &mut self,
@@ -195,6 +203,7 @@ mod tests {
         lesson.apply(place(Landmark::R, reading.beats[2].r.get()), evidence).unwrap();
         lesson.apply(Command::LeaveCheck, evidence).unwrap();
         assert_eq!(lesson.session().mark(Landmark::R), None, "the walk has its own marks");
+        assert_eq!(lesson.session().step(), Step::Place(Landmark::R), "and goes on there");
         let choose = Command::ChooseBeat(reading.beats[2].r);
         assert_eq!(lesson.apply(choose, evidence), Err(Refusal::KeptForTheCheck));
         // Taking back a mark of the check leads back into it.

@@ -87,7 +87,8 @@ pub fn CheckPath() -> impl IntoView {
     };
     let stones = Step::ALL.into_iter().filter_map(Step::landmark).map(stone).collect_view();
     let row = NodeRef::<Ol>::new();
-    keep_current_in_sight(row, move || app.lesson.track());
+    let step = Memo::new(move |_| app.lesson.with(|lesson| lesson.session().step()));
+    keep_current_in_sight(row, move || step.track());
     view! {
         <nav aria-label=tr("check.path")>
             <ol class="walk__path" node_ref=row>{stones}</ol>
@@ -111,24 +112,20 @@ pub fn CheckCard() -> impl IntoView {
                 <Show when=flaws_left>
                     <p>{tr("check.flaws_below")}</p>
                 </Show>
-                <Leave key="check.results" />
+                <Leave key="check.results" to=Command::GoTo(Step::Results) />
             </section>
         </Show>
         <Refused />
     }
 }
 
-/// Out of the check and on to the results.
+/// A way out of the check.
 #[component]
-fn Leave(key: &'static str) -> impl IntoView {
+fn Leave(key: &'static str, to: Command) -> impl IntoView {
     let app = App::here();
-    let leave = move |_| {
-        app.lesson(Command::LeaveCheck);
-        app.screen.set(Screen::Results);
-    };
     view! {
         <div class="button-row">
-            <button class="button" on:click=leave>
+            <button class="button" on:click=move |_| app.walk(to)>
                 {tr(key)}
             </button>
         </div>
@@ -216,7 +213,7 @@ fn Placing() -> impl IntoView {
                     {tr("page.walk.undo")}
                 </button>
             </div>
-            <Leave key="check.leave" />
+            <Leave key="check.leave" to=Command::LeaveCheck />
         </section>
     }
 }

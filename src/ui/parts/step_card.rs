@@ -10,7 +10,7 @@ use beatwalk::lesson::{
     Verdict, feedback, worked,
 };
 use beatwalk::signal::Landmark;
-use beatwalk::words::{decimal, say, say_with};
+use beatwalk::words::{figure, say, say_with};
 use leptos::html::Ol;
 use leptos::prelude::*;
 
@@ -62,7 +62,8 @@ pub fn StonePath() -> impl IntoView {
         }
     };
     let row = NodeRef::<Ol>::new();
-    keep_current_in_sight(row, move || app.lesson.track());
+    let step = Memo::new(move |_| app.lesson.with(|lesson| lesson.session().step()));
+    keep_current_in_sight(row, move || step.track());
     view! {
         <nav aria-label=tr("page.walk.path")>
             <ol class="walk__path" node_ref=row>
@@ -172,7 +173,7 @@ fn PlaceCard(landmark: Landmark) -> impl IntoView {
     let tolerance = move || {
         app.shown.with(|shown| {
             let limit = Tolerance::of(landmark, shown.as_ref()?.recording.rate);
-            let right = decimal(app.language.get(), limit.right.milliseconds(), 1);
+            let right = figure(app.language.get(), limit.right.milliseconds(), 1);
             Some(say_with(app.language.get(), "page.walk.tolerance", &[("ms", &right)]))
         })
     };
