@@ -80,7 +80,7 @@ fn name_the_page(app: App) {
 fn Bar() -> impl IntoView {
     let app = App::here();
     let row = NodeRef::<Nav>::new();
-    keep_current_in_sight(row, move || app.screen.track());
+    keep_current_in_sight(row, Signal::<Screen>::from(app.screen));
     view! {
         <header class="app__bar">
             <span class="app__name">

@@ -6,14 +6,16 @@ use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
 
 /// Brings the entry that is marked as the current one into the middle of a row, whenever `current`
-/// changes what that is.
-pub fn keep_current_in_sight<E>(row: NodeRef<E>, current: impl Fn() + 'static)
+/// changes.
+pub fn keep_current_in_sight<E, T>(row: NodeRef<E>, current: Signal<T>)
 where
+    T: Clone + Send + Sync + 'static,
     E: ElementType + 'static,
     E::Output: JsCast + AsRef<HtmlElement> + Clone + 'static,
 {
     Effect::new(move |_| {
-        current();
+        // Asked for its value and not only tracked: a memo that nobody asks is never worked out.
+        let _ = current.get();
         let Some(row) = row.get() else { return };
         // Which entry is marked is known once the page has been brought up to date.
         request_animation_frame(move || centre_current(row.as_ref()));

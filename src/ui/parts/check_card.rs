@@ -88,7 +88,7 @@ pub fn CheckPath() -> impl IntoView {
     let stones = Step::ALL.into_iter().filter_map(Step::landmark).map(stone).collect_view();
     let row = NodeRef::<Ol>::new();
     let step = Memo::new(move |_| app.lesson.with(|lesson| lesson.session().step()));
-    keep_current_in_sight(row, move || step.track());
+    keep_current_in_sight(row, Signal::<Step>::from(step));
     view! {
         <nav aria-label=tr("check.path")>
             <ol class="walk__path" node_ref=row>{stones}</ol>

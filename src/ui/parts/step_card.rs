@@ -63,7 +63,7 @@ pub fn StonePath() -> impl IntoView {
     };
     let row = NodeRef::<Ol>::new();
     let step = Memo::new(move |_| app.lesson.with(|lesson| lesson.session().step()));
-    keep_current_in_sight(row, move || step.track());
+    keep_current_in_sight(row, Signal::<Step>::from(step));
     view! {
         <nav aria-label=tr("page.walk.path")>
             <ol class="walk__path" node_ref=row>
