@@ -113,6 +113,7 @@ mod tests {
         let reading = Reading {
             polarity: Polarity::Upright,
             found: Vec::new(),
+            unusable: Vec::new(),
             corrected: Corrected::default(),
             beats: vec![beat(10), beat(50), beat(150), beat(250), beat(350)],
             median: Some(MedianBeat { samples: typical, rate, landmarks, n: 4 }),

@@ -7,24 +7,26 @@
 //! is that of the mean RR: beats by the time they took, as counting them gives. The mean of the single
 //! rates would be higher; only their spread is used.
 //!
-//! An interval across a hole is not measured. No beats, or none that count, give no measurements.
+//! An interval across a hole, or a stretch that can't be used, is not measured ([`BeatSeries`]). No beats, or none that count, give no measurements.
 
 use super::measurement::{Intervals, Measurement};
 use super::reading::{Beat, Standing};
 use super::rhythm::rhythm;
+use super::series::BeatSeries;
 use super::uncertainty::sampling_uncertainty;
-use crate::signal::{Landmark, Recording, SampleIndex};
+use crate::signal::{Landmark, SampleIndex};
 
 /// Measures the beats that count.
-pub fn measure(recording: &Recording, beats: &[Beat]) -> Intervals {
-    let sampling = sampling_uncertainty(recording.rate);
+pub fn measure(series: BeatSeries<'_>) -> Intervals {
+    let sampling = sampling_uncertainty(series.recording().rate);
     let between = |from: Landmark, to: Landmark| {
         let whole =
-            |beat: &Beat| milliseconds(recording, beat.landmarks.at(from)?, beat.landmarks.at(to)?);
-        let values: Vec<f64> = beats.iter().filter(|beat| counts(beat)).filter_map(whole).collect();
+            |beat: &Beat| milliseconds(series, beat.landmarks.at(from)?, beat.landmarks.at(to)?);
+        let beats = series.beats().iter();
+        let values: Vec<f64> = beats.filter(|beat| counts(beat)).filter_map(whole).collect();
         Measurement::of(&values, sampling)
     };
-    let rr = rr_intervals(recording, beats);
+    let rr = rr_intervals(series);
     Intervals {
         pr_ms: between(Landmark::POnset, Landmark::QrsOnset),
         qrs_ms: between(Landmark::QrsOnset, Landmark::QrsEnd),
@@ -35,8 +37,8 @@ pub fn measure(recording: &Recording, beats: &[Beat]) -> Intervals {
 }
 
 /// The RR intervals that count, in ms, in order.
-fn rr_intervals(recording: &Recording, beats: &[Beat]) -> Vec<f64> {
-    let intervals = rhythm(recording, beats).intervals;
+fn rr_intervals(series: BeatSeries<'_>) -> Vec<f64> {
+    let intervals = rhythm(series).intervals;
     intervals.iter().filter_map(|rr| Some(rr.counted()?.milliseconds())).collect()
 }
 
@@ -45,17 +47,19 @@ fn counts(beat: &Beat) -> bool {
 }
 
 /// From one sample to a later one, in ms; `None` across a hole, or when they are not in that order.
-fn milliseconds(recording: &Recording, from: SampleIndex, to: SampleIndex) -> Option<f64> {
+fn milliseconds(series: BeatSeries<'_>, from: SampleIndex, to: SampleIndex) -> Option<f64> {
     let samples = to.get().checked_sub(from.get()).filter(|&samples| samples > 0)?;
-    let is_whole = !recording.is_broken_between(from, to);
-    is_whole.then(|| samples as f64 * recording.rate.interval().to_milliseconds().milliseconds())
+    let is_whole = !series.is_broken_between(from, to);
+    is_whole.then(|| {
+        samples as f64 * series.recording().rate.interval().to_milliseconds().milliseconds()
+    })
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::analysis::WhySetAside;
-    use crate::signal::{Hole, HoleCause, SampleRate, SampleSpan, VoltageUnit};
+    use crate::signal::{Hole, HoleCause, Recording, SampleRate, SampleSpan, VoltageUnit};
 
     fn recording(hole: Option<SampleSpan>) -> Recording {
         Recording {
@@ -84,7 +88,8 @@ mod tests {
         ] {
             first.landmarks.set(landmark, Some(SampleIndex::new(at)));
         }
-        let measured = measure(&recording(None), &[first, beat(1078)]);
+        let (recording, beats) = (recording(None), [first, beat(1078)]);
+        let measured = measure(BeatSeries::new(&recording, &beats, &[]));
         let value = |measurement: Option<Measurement>| measurement.map(|m| (m.value, m.n));
         assert_eq!(value(measured.pr_ms), Some((140.0, 1)));
         assert_eq!(value(measured.qrs_ms), Some((88.0, 1)));
@@ -97,9 +102,17 @@ mod tests {
     fn neither_a_hole_nor_a_beat_set_aside_is_bridged() {
         let mut beats = [beat(500), beat(1300), beat(2100), beat(3500), beat(4310)];
         beats[2].standing = Standing::SetAside(WhySetAside::OtherShape);
-        let rr = rr_intervals(&recording(None), &beats);
-        assert_eq!(rr, [800.0, 810.0], "1300 to 2100 and 2100 to 3500 touch the beat set aside");
-        assert_eq!(rr_intervals(&recording(Some(SampleSpan::new(900, 950))), &beats), [810.0]);
-        assert_eq!(measure(&recording(None), &[]), Intervals::default());
+        let rr = |hole, unusable: &[SampleSpan]| {
+            rr_intervals(BeatSeries::new(&recording(hole), &beats, unusable))
+        };
+        assert_eq!(
+            rr(None, &[]),
+            [800.0, 810.0],
+            "1300 to 2100 and 2100 to 3500 touch the beat set aside"
+        );
+        let early = SampleSpan::new(900, 950);
+        assert_eq!(rr(Some(early), &[]), [810.0]);
+        assert_eq!(rr(None, &[early]), [810.0], "recorded, but of no use");
+        assert_eq!(measure(BeatSeries::new(&recording(None), &[], &[])), Intervals::default());
     }
 }

@@ -16,6 +16,7 @@ mod quality;
 mod read;
 mod reading;
 mod rhythm;
+mod series;
 mod spike;
 mod uncertainty;
 mod waves;
@@ -36,6 +37,7 @@ pub use reading::{
     WhySetAside,
 };
 pub use rhythm::{Rhythm, RrInterval, Variability, WhyLeftOut, rhythm};
+pub use series::BeatSeries;
 pub use uncertainty::sampling_uncertainty;
 pub use waves::delineate;
 

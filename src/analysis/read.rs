@@ -14,6 +14,7 @@ use super::measurement::Intervals;
 use super::median::median_beat;
 use super::quality::{self, Hum};
 use super::reading::{Beat, Finding, FindingKind, Polarity, Reading, Severity, Standing};
+use super::series::BeatSeries;
 use super::spike::without_spikes;
 use super::waves::delineate;
 use crate::signal::{
@@ -64,7 +65,7 @@ pub fn read_corrected(
     let steepness = beats::steepness(&quiet, rate, &bridged);
     progress.at(0.4);
     let noisy = quality::noisy(&steepness, rate);
-    let useless = [&lifeless[..], &noisy[..]].concat();
+    let useless = quality::merged([&lifeless[..], &noisy[..]].concat(), recording.samples.len());
     let holes = quality::holes(recording, &useless);
     let unusable = spans(&holes);
     let complexes = Filter::band_pass(rate, COMPLEX.0, COMPLEX.1).apply(&quiet);
@@ -133,7 +134,8 @@ pub fn read_corrected(
     Reading {
         polarity,
         median: median_beat(&usable, &beats, polarity),
-        intervals: measure(&usable, &beats),
+        intervals: measure(BeatSeries::new(recording, &beats, &useless)),
+        unusable: useless,
         found,
         beats,
         corrected,
@@ -160,6 +162,7 @@ fn not_a_heart() -> Reading {
         polarity: Polarity::Unclear,
         found: Vec::new(),
         beats: Vec::new(),
+        unusable: Vec::new(),
         corrected: Corrected::default(),
         median: None,
         intervals: Intervals::default(),

@@ -14,6 +14,8 @@ pub struct Reading {
     pub found: Vec<SampleIndex>,
     /// The beats, in order: those found, with the student's corrections laid over them.
     pub beats: Vec<Beat>,
+    /// What was recorded but can't be used, in order and apart: flat, stuck, or noise without beats.
+    pub unusable: Vec<SampleSpan>,
     /// How many of them were corrected.
     pub corrected: Corrected,
     /// The typical beat, when there are enough that look alike.

@@ -10,7 +10,8 @@
 //! less than five minutes must not be compared with published ones for five minutes (ibid.).
 
 use super::reading::{Beat, Standing, WhySetAside};
-use crate::signal::{BeatsPerMinute, Milliseconds, Recording, SampleIndex};
+use super::series::BeatSeries;
+use crate::signal::{BeatsPerMinute, Milliseconds, SampleIndex};
 
 /// NN50 counts differences above this, ms: 50, and as much more as a sum of fractions may be off.
 const FIFTY: f64 = 50.0 + 1e-6;
@@ -42,7 +43,7 @@ pub struct RrInterval {
 pub enum WhyLeftOut {
     /// One of its beats is set aside.
     Beat(WhySetAside),
-    /// Something is missing between its beats.
+    /// Something is missing between its beats, or can't be used.
     Hole,
 }
 
@@ -115,15 +116,16 @@ impl Variability {
 }
 
 /// The rhythm of the beats of a trace.
-pub fn rhythm(recording: &Recording, beats: &[Beat]) -> Rhythm {
-    let apart = recording.rate.interval().to_milliseconds().milliseconds();
-    let intervals: Vec<RrInterval> = beats
+pub fn rhythm(series: BeatSeries<'_>) -> Rhythm {
+    let apart = series.recording().rate.interval().to_milliseconds().milliseconds();
+    let intervals: Vec<RrInterval> = series
+        .beats()
         .windows(2)
         .filter_map(|pair| match pair {
             [a, b] => {
                 let samples = b.r.get().checked_sub(a.r.get()).filter(|&samples| samples > 0)?;
                 let rr = Milliseconds::new(samples as f64 * apart);
-                Some(RrInterval { from: a.r, to: b.r, rr, left_out: why_left_out(recording, a, b) })
+                Some(RrInterval { from: a.r, to: b.r, rr, left_out: why_left_out(series, a, b) })
             }
             _ => None,
         })
@@ -131,19 +133,19 @@ pub fn rhythm(recording: &Recording, beats: &[Beat]) -> Rhythm {
     Rhythm { variability: Variability::of(&intervals), intervals }
 }
 
-fn why_left_out(recording: &Recording, a: &Beat, b: &Beat) -> Option<WhyLeftOut> {
+fn why_left_out(series: BeatSeries<'_>, a: &Beat, b: &Beat) -> Option<WhyLeftOut> {
     let aside = |beat: &Beat| match beat.standing {
         Standing::Counts => None,
         Standing::SetAside(why) => Some(WhyLeftOut::Beat(why)),
     };
-    let hole = || recording.is_broken_between(a.r, b.r).then_some(WhyLeftOut::Hole);
+    let hole = || series.is_broken_between(a.r, b.r).then_some(WhyLeftOut::Hole);
     hole().or_else(|| aside(a)).or_else(|| aside(b))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::signal::{Hole, HoleCause, SampleRate, SampleSpan, VoltageUnit};
+    use crate::signal::{Hole, HoleCause, Recording, SampleRate, SampleSpan, VoltageUnit};
 
     fn beat(r: usize) -> Beat {
         Beat::at(SampleIndex::new(r))
@@ -164,7 +166,8 @@ mod tests {
     fn what_is_left_out_says_why_and_parts_the_differences() {
         let mut beats = [500, 1300, 2110, 2500, 3710, 4520, 5360, 6170].map(beat);
         beats[3].standing = Standing::SetAside(WhySetAside::Early);
-        let rhythm = rhythm(&recording(), &beats);
+        let recording = recording();
+        let rhythm = rhythm(BeatSeries::new(&recording, &beats, &[]));
         let why: Vec<_> = rhythm.intervals.iter().map(|rr| rr.left_out).collect();
         let early = Some(WhyLeftOut::Beat(WhySetAside::Early));
         assert_eq!(why, [None, None, early, early, None, Some(WhyLeftOut::Hole), None]);
@@ -177,7 +180,9 @@ mod tests {
 
     #[test]
     fn one_interval_does_not_vary() {
-        assert_eq!(rhythm(&recording(), &[beat(0), beat(800)]).variability, None);
-        assert!(rhythm(&recording(), &[]).intervals.is_empty());
+        let recording = recording();
+        let of = |beats: &[Beat]| rhythm(BeatSeries::new(&recording, beats, &[]));
+        assert_eq!(of(&[beat(0), beat(800)]).variability, None);
+        assert!(of(&[]).intervals.is_empty());
     }
 }

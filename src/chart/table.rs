@@ -34,7 +34,7 @@ impl ChartTable {
     pub fn of_beats(evidence: Evidence<'_>, view: &Viewport, language: Language) -> Self {
         let Evidence { recording, reading } = evidence;
         let rate = recording.rate;
-        let intervals = rhythm(recording, &reading.beats).intervals;
+        let intervals = rhythm(reading.series(recording)).intervals;
         let grades = Grades::of(recording, reading);
         let rows = reading.beats.iter().enumerate().filter(|(_, beat)| view.shows(beat.r, rate));
         let row = |(place, beat): (usize, &crate::analysis::Beat)| {

@@ -68,9 +68,8 @@ fn merit(
     reading: &Reading,
 ) -> Option<(bool, bool, bool, Grade, usize, f64)> {
     let beat = reading.beats.get(place)?;
-    let next = place.checked_sub(1).and_then(|_| reading.beats.get(place + 1));
-    let followed =
-        next.is_some_and(|next| counts(next) && !recording.is_broken_between(beat.r, next.r));
+    let next = place.checked_sub(1).and_then(|_| reading.series(recording).next(place));
+    let followed = next.is_some_and(counts);
     let spoilt = spoilt_by(beat, reading).next().is_some();
     let strangeness: f64 = beat
         .landmarks

@@ -5,7 +5,7 @@
 //! times the beats in six seconds follow from that; they are what teaching pages give. A hand counts
 //! whole boxes, so each rule has an error of its own, which is told beside it.
 
-use crate::analysis::Beat;
+use crate::analysis::BeatSeries;
 use crate::signal::{
     BeatsPerMinute, Milliseconds, Millivolts, Recording, SampleIndex, SampleSpan, Seconds,
     VoltageUnit,
@@ -106,26 +106,24 @@ pub enum NoHandRate {
 /// [`NoHandRate`] says why there is none.
 pub fn rate_by_hand(
     rule: HandRule,
-    recording: &Recording,
-    beats: &[Beat],
+    series: BeatSeries<'_>,
     legs: SampleSpan,
 ) -> Result<HandRate, NoHandRate> {
     match rule {
-        HandRule::LargeBoxes => by_boxes(rule, LARGE_BOX, recording, beats, legs),
-        HandRule::SmallBoxes => by_boxes(rule, SMALL_BOX, recording, beats, legs),
-        HandRule::SixSeconds => by_counting(recording, beats, legs.start()),
+        HandRule::LargeBoxes => by_boxes(rule, LARGE_BOX, series, legs),
+        HandRule::SmallBoxes => by_boxes(rule, SMALL_BOX, series, legs),
+        HandRule::SixSeconds => by_counting(series, legs.start()),
     }
 }
 
 fn by_boxes(
     rule: HandRule,
     width: f64,
-    recording: &Recording,
-    beats: &[Beat],
+    series: BeatSeries<'_>,
     legs: SampleSpan,
 ) -> Result<HandRate, NoHandRate> {
-    let rr = rr_between(recording, beats, legs).ok_or(NoHandRate::NotOnBeats)?;
-    let boxes = spanned(recording, legs).time.milliseconds() / width;
+    let rr = rr_between(series, legs).ok_or(NoHandRate::NotOnBeats)?;
+    let boxes = spanned(series.recording(), legs).time.milliseconds() / width;
     let counted = boxes.round();
     if counted < 1.0 {
         return Err(NoHandRate::TooNear);
@@ -141,29 +139,30 @@ fn by_boxes(
 }
 
 /// The RR interval whose two R waves the legs stand on.
-fn rr_between(recording: &Recording, beats: &[Beat], legs: SampleSpan) -> Option<Seconds> {
+fn rr_between(series: BeatSeries<'_>, legs: SampleSpan) -> Option<Seconds> {
+    let rate = series.recording().rate;
     let near = |leg: SampleIndex| {
-        let (place, beat) =
-            beats.iter().enumerate().min_by_key(|(_, beat)| beat.r.minus(leg).unsigned_abs())?;
-        let away = beat.r.minus(leg).unsigned_abs() as f64 / recording.rate.hz();
+        let (place, beat) = series
+            .beats()
+            .iter()
+            .enumerate()
+            .min_by_key(|(_, beat)| beat.r.minus(leg).unsigned_abs())?;
+        let away = beat.r.minus(leg).unsigned_abs() as f64 / rate.hz();
         (away <= ON_R).then_some((place, beat.r))
     };
     let ((first, from), (second, to)) = (near(legs.start())?, near(legs.end())?);
-    let follows = second == first + 1 && !recording.is_broken_between(from, to);
-    follows.then(|| recording.rate.time_of(to) - recording.rate.time_of(from))
+    let follows = series.next(first).is_some() && second == first + 1;
+    follows.then(|| rate.time_of(to) - rate.time_of(from))
 }
 
-fn by_counting(
-    recording: &Recording,
-    beats: &[Beat],
-    from: SampleIndex,
-) -> Result<HandRate, NoHandRate> {
+fn by_counting(series: BeatSeries<'_>, from: SampleIndex) -> Result<HandRate, NoHandRate> {
+    let recording = series.recording();
     let to = SampleIndex::new(from.get() + recording.rate.count(COUNTED));
-    if to.get() > recording.samples.len() || recording.is_broken_between(from, to) {
+    if to.get() > recording.samples.len() || series.is_broken_between(from, to) {
         return Err(NoHandRate::TooShort);
     }
     let in_time: Vec<SampleIndex> =
-        beats.iter().map(|beat| beat.r).filter(|r| (from..to).contains(r)).collect();
+        series.beats().iter().map(|beat| beat.r).filter(|r| (from..to).contains(r)).collect();
     let [first, .., last] = in_time.as_slice() else { return Err(NoHandRate::TooFewBeats) };
     let counted = in_time.len();
     let per_beat = 60.0 / COUNTED.seconds();
@@ -181,6 +180,7 @@ fn by_counting(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::analysis::Beat;
     use crate::signal::{Hole, HoleCause, SampleRate};
 
     fn recording(seconds: usize) -> Recording {
@@ -205,7 +205,8 @@ mod tests {
     fn rate(rule: HandRule, rr_ms: usize) -> HandRate {
         let rr = rr_ms / 2;
         let legs = SampleSpan::new(rr, 2 * rr);
-        rate_by_hand(rule, &recording(20), &beats_every(rr, 9_999 / rr), legs).unwrap()
+        let (recording, beats) = (recording(20), beats_every(rr, 9_999 / rr));
+        rate_by_hand(rule, BeatSeries::new(&recording, &beats, &[]), legs).unwrap()
     }
 
     #[test]
@@ -243,23 +244,26 @@ mod tests {
 
     #[test]
     fn there_is_no_rate_without_two_beats() {
-        let beats = beats_every(400, 10);
+        let (whole, beats) = (recording(10), beats_every(400, 10));
         let by = |rule, from, to| {
-            rate_by_hand(rule, &recording(10), &beats, SampleSpan::new(from, to)).map(|_| ())
+            let series = BeatSeries::new(&whole, &beats, &[]);
+            rate_by_hand(rule, series, SampleSpan::new(from, to)).map(|_| ())
         };
         assert_eq!(by(HandRule::SmallBoxes, 400, 1200), Err(NoHandRate::NotOnBeats));
         assert_eq!(by(HandRule::SmallBoxes, 460, 800), Err(NoHandRate::NotOnBeats));
         assert_eq!(by(HandRule::SmallBoxes, 440, 770), Ok(()));
         assert_eq!(by(HandRule::SixSeconds, 2500, 2900), Err(NoHandRate::TooShort));
         let mut broken = recording(10);
-        let span = SampleSpan::new(500, 600);
+        let (span, legs) = (SampleSpan::new(500, 600), SampleSpan::new(400, 800));
         broken.holes.push(Hole { span, cause: HoleCause::NoValue });
-        let legs = SampleSpan::new(400, 800);
-        let none = rate_by_hand(HandRule::LargeBoxes, &broken, &beats, legs);
-        assert_eq!(none, Err(NoHandRate::NotOnBeats));
-        let none = rate_by_hand(HandRule::SixSeconds, &broken, &beats, legs);
-        assert_eq!(none, Err(NoHandRate::TooShort));
-        let none = rate_by_hand(HandRule::SixSeconds, &recording(10), &[], legs);
+        let noisy = BeatSeries::new(&whole, &beats, std::slice::from_ref(&span));
+        for series in [BeatSeries::new(&broken, &beats, &[]), noisy] {
+            let none = rate_by_hand(HandRule::LargeBoxes, series, legs);
+            assert_eq!(none, Err(NoHandRate::NotOnBeats));
+            let none = rate_by_hand(HandRule::SixSeconds, series, legs);
+            assert_eq!(none, Err(NoHandRate::TooShort));
+        }
+        let none = rate_by_hand(HandRule::SixSeconds, BeatSeries::new(&whole, &[], &[]), legs);
         assert_eq!(none, Err(NoHandRate::TooFewBeats));
     }
 }

@@ -1,7 +1,7 @@
 //! The recording and what was found in it: what a student's answers are held against.
 
 use super::{Session, beat_near};
-use crate::analysis::{Beat, Reading};
+use crate::analysis::{Beat, BeatSeries, Reading};
 use crate::signal::{Recording, SampleIndex};
 
 /// What a student's answers are judged against.
@@ -22,6 +22,11 @@ impl<'a> Evidence<'a> {
     /// The beat whose points are placed just now: that of the final check while it is open.
     pub fn in_hand(self, session: &Session) -> Option<(usize, &'a Beat)> {
         self.at(session.beat_in_hand()?)
+    }
+
+    /// Its beats in order, and whether they follow each other.
+    pub fn series(self) -> BeatSeries<'a> {
+        self.reading.series(self.recording)
     }
 
     fn at(self, r: SampleIndex) -> Option<(usize, &'a Beat)> {

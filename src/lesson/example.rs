@@ -35,6 +35,7 @@ pub(crate) fn of_beats(count: usize) -> (Recording, Reading) {
         polarity: Polarity::Upright,
         found: beats.iter().map(|beat| beat.r).collect(),
         beats,
+        unusable: Vec::new(),
         corrected: Corrected::default(),
         median: None,
         intervals: crate::analysis::Intervals::default(),

@@ -5,7 +5,7 @@
 
 use super::quantity::{Cycle, Sampled};
 use super::{Evidence, Quantity, Session, TypicalRange, plausible, typical_ranges};
-use crate::analysis::{Beat, Measurement, Standing, median};
+use crate::analysis::{Beat, Corrected, Measurement, Origin, Standing, median};
 use crate::signal::{Landmark, SampleIndex};
 
 /// One quantity: what the student measured beside what the analysis did.
@@ -30,6 +30,10 @@ pub struct ResultRow {
 pub struct ResultsTable {
     /// One row a quantity, in the order of [`Quantity::ALL`].
     pub rows: Vec<ResultRow>,
+    /// Who put the chosen beat where it is; `None` without one.
+    pub beat: Option<Origin>,
+    /// How many beats were corrected by hand, the chosen one or others.
+    pub corrected: Corrected,
 }
 
 impl ResultsTable {
@@ -54,7 +58,8 @@ impl ResultsTable {
                 ask_where: own.is_some_and(|own| !plausible(quantity, own.value)),
             }
         });
-        Self { rows: rows.into() }
+        let beat = chosen.map(|(_, beat)| beat.origin);
+        Self { rows: rows.into(), beat, corrected: evidence.reading.corrected }
     }
 }
 
@@ -63,10 +68,9 @@ fn cycle_of(place: usize, beat: &Beat, evidence: Evidence<'_>) -> Cycle {
     Cycle { points: beat.landmarks, rr, rate: evidence.recording.rate }
 }
 
-/// R of the next beat, unless a hole lies before it.
-fn next_r(place: usize, Evidence { recording, reading }: Evidence<'_>) -> Option<SampleIndex> {
-    let (here, next) = (reading.beats.get(place)?.r, reading.beats.get(place + 1)?.r);
-    (!recording.is_broken_between(here, next)).then_some(next)
+/// R of the next beat, unless something is missing before it.
+fn next_r(place: usize, evidence: Evidence<'_>) -> Option<SampleIndex> {
+    evidence.series().next(place).map(|next| next.r)
 }
 
 /// What the analysis states over all beats. It has no QTc: that one is taken beat by beat, each with

@@ -15,7 +15,8 @@ const RESULT_DECIMALS: usize = 2;
 const MOMENT_DECIMALS: usize = 6;
 
 /// The results, one row a quantity, values in the row's `unit`; `own` is the student's value,
-/// `computed` that of the analysis for the same beat. An `expanded_uncertainty` has k = 2.
+/// `computed` that of the analysis for the same beat. An `expanded_uncertainty` has k = 2. `beat_origin`
+/// says who put that beat where it is, `beats_corrected` how many of all beats were corrected by hand.
 pub fn results_csv(work: &SavedWork, file: &str, results: &ResultsTable) -> String {
     let head = [
         "student",
@@ -30,6 +31,8 @@ pub fn results_csv(work: &SavedWork, file: &str, results: &ResultsTable) -> Stri
         "all_beats_expanded_uncertainty",
         "all_beats_sd",
         "all_beats_n",
+        "beat_origin",
+        "beats_corrected",
     ];
     let rows = results.rows.iter().map(|row| {
         let all = row.all_beats;
@@ -46,6 +49,8 @@ pub fn results_csv(work: &SavedWork, file: &str, results: &ResultsTable) -> Stri
             result(all.map(|all| all.expanded_uncertainty)),
             result(all.map(|all| all.spread)),
             all.map(|all| all.n.to_string()).unwrap_or_default(),
+            results.beat.map(|origin| origin.key().to_owned()).unwrap_or_default(),
+            results.corrected.all().to_string(),
         ]
     });
     table(head.map(str::to_owned).into(), rows)

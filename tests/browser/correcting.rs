@@ -25,7 +25,7 @@ fn resting() -> (Recording, Reading) {
 /// The mean RR interval of a corrected reading, as the page writes it.
 fn mean_rr(recording: &Recording, edits: &BeatEdits) -> String {
     let reading = read_corrected(recording, edits, &mut ());
-    let found = rhythm(recording, &reading.beats).variability.unwrap();
+    let found = rhythm(reading.series(recording)).variability.unwrap();
     format!("Mean RR\n{} ms", figure(Language::English, found.mean_rr.milliseconds(), 1))
 }
 

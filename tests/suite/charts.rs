@@ -4,7 +4,7 @@
 //! signals are sums of bell curves: invented hearts with round numbers.
 
 use super::golden::assert_golden;
-use beatwalk::analysis::{Beat, Origin, Standing, WhySetAside, rhythm};
+use beatwalk::analysis::{Beat, BeatSeries, Origin, Standing, WhySetAside, rhythm};
 use beatwalk::chart::{
     BeatMark, CSS_PX_PER_MM, CycleScene, Frame, Look, Palette, PointMark, Role, Shade, SvgText,
     TachogramScene, Tone, TraceScene, Viewport, draw_cycle, draw_tachogram, draw_trace, summary,
@@ -248,7 +248,7 @@ fn a_tachogram_joins_what_counts_and_crosses_what_does_not() {
         holes: Vec::new(),
         marks: Vec::new(),
     };
-    let found = rhythm(&recording, &beats);
+    let found = rhythm(BeatSeries::new(&recording, &beats, &[]));
     let scene = TachogramScene { intervals: &found.intervals, rate };
     let text = SvgText { title: "Tachogram", description: "RR against time" };
     let svg = to_svg((560, 220), 4, text, |area| draw_tachogram(area, &scene, &PAPER)).unwrap();

@@ -7,8 +7,10 @@ use beatwalk::analysis::{
     BeatEdits, Corrected, Origin, Reading, Standing, WhySetAside, closest, read, read_corrected,
     rhythm,
 };
-use beatwalk::lesson::{BeatCommand, BeatDeed, BeatEditor, BeatRefusal, Evidence, Grip};
-use beatwalk::report::{SavedRecording, SavedWork, Settings};
+use beatwalk::lesson::{
+    BeatCommand, BeatDeed, BeatEditor, BeatRefusal, Command, Evidence, Grip, Lesson, ResultsTable,
+};
+use beatwalk::report::{SavedRecording, SavedWork, Settings, results_csv};
 use beatwalk::signal::{Landmark, Recording, SampleIndex, SampleSpan};
 use proptest::prelude::*;
 use std::sync::LazyLock;
@@ -98,6 +100,29 @@ fn a_missed_beat_is_added_on_its_crest_and_measured_like_any_other() {
 }
 
 #[test]
+fn the_table_of_results_says_what_was_corrected() {
+    let mut desk = Desk::on(&HEART, &FOUND);
+    desk.apply(BeatCommand::Add(at(0.6137 + 9.0 * 0.8))).unwrap();
+    let usual = desk.r(3);
+    desk.apply(BeatCommand::LeaveOut(usual)).unwrap();
+    let reading = desk.read_again();
+    let evidence = Evidence { recording: &HEART, reading: &reading };
+    let last_cells = |beat: usize| {
+        let mut lesson = Lesson::default();
+        lesson.apply(Command::ChooseBeat(reading.beats[beat].r), evidence).unwrap();
+        let results = ResultsTable::of(lesson.session(), evidence);
+        let csv = results_csv(&SavedWork::default(), "a.csv", &results);
+        let lines = csv.lines().skip(1).map(str::to_owned);
+        let cells = lines.map(|line| line.rsplitn(3, ',').take(2).collect::<Vec<_>>().join(" "));
+        let mut cells: Vec<String> = cells.collect();
+        cells.dedup();
+        cells
+    };
+    assert_eq!(last_cells(9), ["2 added"]);
+    assert_eq!(last_cells(5), ["2 found"]);
+}
+
+#[test]
 fn the_rate_follows_the_beats_that_stand() {
     let mut desk = Desk::on(&HEART, &FOUND);
     assert!((rate(&FOUND) - 75.0).abs() < 0.1);
@@ -109,13 +134,14 @@ fn the_rate_follows_the_beats_that_stand() {
     let again = desk.read_again();
     assert_eq!(again.beats.len(), 14);
     assert!(rate(&again) < 74.0, "{}", rate(&again));
-    let n = |reading: &Reading| rhythm(&HEART, &reading.beats).variability.unwrap().n;
+    let n = |reading: &Reading| rhythm(reading.series(&HEART)).variability.unwrap().n;
     assert!(n(&again) < n(&FOUND));
     // A beat that is moved by 20 ms makes one interval longer and the other shorter.
     let mut desk = Desk::on(&HEART, &FOUND);
     let beat = desk.r(5);
     desk.apply(BeatCommand::Move { beat, to: beat.offset(5), grip: Grip::Fresh }).unwrap();
-    let (before, after) = (rhythm(&HEART, &FOUND.beats), rhythm(&HEART, &desk.read_again().beats));
+    let again = desk.read_again();
+    let (before, after) = (rhythm(FOUND.series(&HEART)), rhythm(again.series(&HEART)));
     let change = |i: usize| (after.intervals[i].rr - before.intervals[i].rr).milliseconds();
     assert!((change(4) - 20.0).abs() < 1e-9 && (change(5) + 20.0).abs() < 1e-9);
     assert!(after.variability.unwrap().sdnn > before.variability.unwrap().sdnn);

@@ -31,6 +31,7 @@ mod lesson_marks;
 mod messages;
 mod reading_anything;
 mod reports;
+mod rr_series;
 mod sentences;
 mod text_anything;
 mod text_choices;

@@ -69,6 +69,7 @@ fn reading() -> Reading {
         polarity: Polarity::Upright,
         found: beats.iter().map(|beat| beat.r).collect(),
         beats,
+        unusable: Vec::new(),
         corrected: Corrected::default(),
         median: None,
         intervals: Intervals {

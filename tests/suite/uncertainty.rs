@@ -6,7 +6,7 @@
 //! sampling, the scatter and the number of beats. `tests/data/accuracy/uncertainty.md` is computed anew.
 
 use super::accuracy::assert_table;
-use beatwalk::analysis::{Beat, Intervals, measure};
+use beatwalk::analysis::{Beat, BeatSeries, Intervals, measure};
 use beatwalk::signal::{Landmark, Landmarks, Recording, SampleIndex, SampleRate, VoltageUnit};
 use beatwalk::synth::Random;
 use std::fmt::Write;
@@ -49,7 +49,7 @@ fn measured(
         holes: Vec::new(),
         marks: Vec::new(),
     };
-    measure(&recording, &found)
+    measure(BeatSeries::new(&recording, &found, &[]))
 }
 
 /// What came of the trials of one line.

@@ -4,7 +4,7 @@
 //! (`tangent-*`) stand beside that code, which is not public.
 
 use beatwalk::analysis::{
-    Beat, Intervals, Measurement, QtCorrection, corrected_qt, measure, rhythm,
+    Beat, BeatSeries, Intervals, Measurement, QtCorrection, corrected_qt, measure, rhythm,
 };
 use beatwalk::signal::{
     Landmark, Milliseconds, Recording, SampleIndex, SampleRate, Seconds, VoltageUnit,
@@ -61,9 +61,14 @@ fn beat(at: usize) -> Beat {
     Beat::at(SampleIndex::new(at))
 }
 
+/// What the beats of a trace of so many samples a second measure.
+fn measure_all(hz: f64, beats: &[Beat]) -> Intervals {
+    measure(BeatSeries::new(&trace(hz), beats, &[]))
+}
+
 /// The intervals between beats whose RR are given in ms.
 fn measured(rr_ms: &[f64]) -> Intervals {
-    measure(&trace(1000.0), &beats(rr_ms.iter().map(|ms| ms.round() as usize)))
+    measure_all(1000.0, &beats(rr_ms.iter().map(|ms| ms.round() as usize)))
 }
 
 fn value(measurement: Option<Measurement>) -> f64 {
@@ -137,7 +142,7 @@ fn one_sample_of_rr_changes_the_rate_by_what_the_formula_says() {
     let changes = example["expected"]["dHR_bpm"].as_array().unwrap();
     for (hz, right) in rates.into_iter().zip(changes) {
         let samples = (rr * hz).round() as usize;
-        let rate = |samples| value(measure(&trace(hz), &beats([samples])).rate_bpm);
+        let rate = |samples| value(measure_all(hz, &beats([samples])).rate_bpm);
         let change = (rate(samples - 1) - rate(samples + 1)) / 2.0;
         assert_near(change, right, 1e-3, &format!("{hz} Hz"));
     }
@@ -157,7 +162,7 @@ fn spread_of_rr_and_rate_is_that_of_the_task_force() {
             assert_near(found.rate_bpm.unwrap().spread, right, 1e-3, id);
         }
         let beats = beats(rr.iter().map(|ms| ms.round() as usize));
-        let found = rhythm(&trace(1000.0), &beats).variability.unwrap();
+        let found = rhythm(BeatSeries::new(&trace(1000.0), &beats, &[])).variability.unwrap();
         assert_eq!((found.n, found.differences), (rr.len(), rr.len() - 1), "{id}");
         for (name, value) in [
             ("SDNN_sample_ms", found.sdnn.milliseconds()),
@@ -192,7 +197,7 @@ fn intervals_follow_from_landmarks() {
     ] {
         first.landmarks.set(landmark, Some(at(name)));
     }
-    let found = measure(&trace(1000.0), &[first, beat(at("next_R").get())]);
+    let found = measure_all(1000.0, &[first, beat(at("next_R").get())]);
     let expected = &example["expected"];
     for (found, name) in [
         (found.pr_ms, "PR_ms"),

@@ -22,5 +22,5 @@ pub(crate) use noise::noisy;
 pub(crate) use polarity::polarity;
 pub(crate) use stretches::{clipped, dead};
 pub(crate) use tremor::tremor;
-pub(crate) use usable::{bridged, holes};
+pub(crate) use usable::{bridged, holes, merged};
 pub(crate) use wander::wander;

@@ -94,6 +94,15 @@ impl Deflection {
         first.min(second) + 0.15 * first.max(second)
     }
 
+    /// How far its peak lies from where the trace comes to in the end, against how far its last limb goes:
+    /// about 1 for a hill on the line, 0 for a valley between two hills.
+    pub(super) fn lift(&self, transform: &[f64]) -> f64 {
+        let after = transform.get(self.peak..).unwrap_or_default();
+        let foot = foot(transform, self.second, 0.1, Towards::Later);
+        let limb: f64 = after.iter().take(foot.saturating_sub(self.peak) + 1).sum();
+        if limb == 0.0 { 0.0 } else { after.iter().sum::<f64>() / limb }
+    }
+
     /// Whether it points the same way as another.
     pub(super) fn points_like(&self, other: &Self) -> bool {
         self.first.slope * other.first.slope > 0.0
@@ -205,6 +214,19 @@ mod tests {
         assert_eq!(found[0].peak, 200);
         assert!(found[0].first.at.abs_diff(180) <= 1 && found[0].second.at.abs_diff(220) <= 1);
         assert!(deflections(&[], 0..10, 1.0).is_empty() && limbs(&[1.0], 3..9).is_empty());
+    }
+
+    #[test]
+    fn a_hill_leaves_the_line_and_the_valley_between_two_does_not() {
+        let bell = |t: f64, middle: f64| (-0.5 * ((t - middle) / 20.0).powi(2)).exp();
+        let trace: Vec<f64> =
+            (0..600).map(|t| bell(f64::from(t), 200.0) + bell(f64::from(t), 300.0)).collect();
+        let slope = transform(&trace, 10.0);
+        let lifts: Vec<f64> =
+            deflections(&slope, 0..600, 1.0).iter().map(|wave| wave.lift(&slope)).collect();
+        assert_eq!(lifts.len(), 3);
+        assert!((lifts[0] - 1.0).abs() < 0.15 && (lifts[2] - 1.0).abs() < 0.15, "{lifts:?}");
+        assert!(lifts[1].abs() < 0.2, "{lifts:?}");
     }
 
     #[test]

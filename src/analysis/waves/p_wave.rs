@@ -34,6 +34,9 @@ const AGREEMENT: f64 = 0.52;
 const MOVED_AGREEMENT: (f64, f64) = (0.2, 0.75);
 /// The share times the number of beats, an F ratio: what is always needed, and what is enough in noise.
 const F_RATIO: (f64, f64) = (2.9, 10.0);
+/// A share and an F ratio that are enough together. The ratio alone would be had from half a minute of
+/// fibrillating atria, the share alone from a few noisy beats.
+const TOGETHER: (f64, f64) = (0.4, 6.0);
 /// The least height of the wave in one beat, against the average.
 const LEAST_SHARE: f64 = 0.38;
 /// How much larger than the wiggles around it the P wave of a lone beat must be.
@@ -128,7 +131,9 @@ impl Pattern {
         let moved = Ensemble::of(&moved.iter().collect::<Vec<_>>(), -reach, 0);
         let moved = moved.and_then(|shared| Self::of(trace, shared));
         let moved = moved.filter(|moved| moved.agreement > as_they_are.agreement);
-        let is_agreed = as_they_are.agreement >= AGREEMENT || as_they_are.f_ratio >= F_RATIO.1;
+        let (share, ratio) = (as_they_are.agreement, as_they_are.f_ratio);
+        let is_agreed =
+            share >= AGREEMENT || ratio >= F_RATIO.1 || share >= TOGETHER.0 && ratio >= TOGETHER.1;
         let is_moving = as_they_are.agreement >= MOVED_AGREEMENT.0
             && moved.as_ref().is_some_and(|moved| moved.agreement >= MOVED_AGREEMENT.1);
         let pattern = moved.unwrap_or(as_they_are);

@@ -1,7 +1,8 @@
 //! The T wave of each beat.
 //!
 //! It is the greatest hill or valley after the complex, greater by as much as it lies where a T wave
-//! is expected at this rate: other waves, the next P above all, can be as tall. Its end is where the
+//! is expected at this rate: other waves, the next P above all, can be as tall, and so is the valley
+//! between T and P, which does not leave the line. Its end is where the
 //! tangent to its last limb meets the line (Lepeschkin and Surawicz 1952, Circulation 6:378): on the
 //! annotated records it scatters no more than a threshold, and it can be drawn and explained. U waves are
 //! left out.
@@ -14,12 +15,14 @@ use super::qrs::Complex;
 /// The wavelet's scale, s: between the paper's 2⁴ and 2⁵ at 250 Hz.
 const SCALE: f64 = 0.080;
 /// How soon after the complex a limb of T can lie, s.
-const EARLIEST: f64 = 0.04;
+const EARLIEST: f64 = 0.02;
 /// How far after R it is looked for: a share of RR, within limits in s.
 const LATEST: (f64, f64, f64) = (0.75, 0.25, 0.7);
 /// Where its peak is expected after R at an RR of 1 s, the power of RR by which that changes, and how
 /// far from there it may lie, s. From the records named in [`super::qrs`].
-const EXPECTED: (f64, f64, f64) = (0.29, 0.6, 0.08);
+const EXPECTED: (f64, f64, f64) = (0.3, 0.6, 0.08);
+/// What a valley between two hills counts for, against a wave that leaves the line.
+const BETWEEN: f64 = 0.5;
 /// How far from where the beats share it the wave of one beat may lie, s.
 const NEAR: f64 = 0.05;
 /// The least size of the wave in one beat, against the one that the beats share.
@@ -75,7 +78,12 @@ fn expected_peak(rr: f64) -> f64 {
 fn usual_wave(trace: &Trace, shared: &Ensemble, expected: f64) -> Option<(f64, Deflection)> {
     let seconds = |wave: &Deflection| wave.peak as f64 / trace.rate;
     let all = deflections(&shared.mean, 0..shared.mean.len(), SHOULDER);
-    let wave = best(all, |wave| wave.size() * bell((seconds(wave) - expected) / EXPECTED.2))?;
+    let last = shared.count.iter().rposition(|&count| count > 0)?;
+    let mean = shared.mean.get(..=last)?;
+    let wave = best(all, |wave| {
+        let leaves_the_line = wave.lift(mean).clamp(BETWEEN, 1.0);
+        wave.size() * leaves_the_line * bell((seconds(wave) - expected) / EXPECTED.2)
+    })?;
     Some((seconds(&wave), wave))
 }
 

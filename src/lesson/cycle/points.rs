@@ -41,10 +41,7 @@ impl CyclePoints {
             known.set(placement.landmark, settled_at(placement, computed));
         }
         known.iter().next()?;
-        let next = evidence.reading.beats.get(place + 1).filter(|next| {
-            // Nothing is told across a hole.
-            !evidence.recording.is_broken_between(beat.r, next.r)
-        });
+        let next = evidence.series().next(place);
         let following = next.and_then(|next| {
             ANCHORS.into_iter().find_map(|anchor| {
                 let (here, next) = (beat.landmarks.at(anchor)?, next.landmarks.at(anchor)?);

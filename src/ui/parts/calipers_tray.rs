@@ -4,6 +4,7 @@
 use super::calipers::{Calipers, Leg};
 use super::tools::Tools;
 use crate::ui::state::{App, tr};
+use beatwalk::analysis::BeatSeries;
 use beatwalk::lesson::{HandRate, HandRule, NoHandRate, Spanned, rate_by_hand, spanned};
 use beatwalk::signal::{SampleIndex, SampleSpan};
 use beatwalk::words::{Language, decimal, figure, say, say_with};
@@ -115,9 +116,10 @@ fn Rates(calipers: Calipers) -> impl IntoView {
         let (shown, legs) = (app.shown.get()?, calipers.legs.get()?);
         let language = app.language.get();
         let standing = app.standing.read();
-        let beats = standing.as_ref().map(|reading| reading.beats.as_slice()).unwrap_or_default();
-        let row =
-            |rule| rate_row(rule, rate_by_hand(rule, &shown.recording, beats, legs), language);
+        let none = || BeatSeries::new(&shown.recording, &[], &[]);
+        let series = standing.as_ref().map(|reading| reading.series(&shown.recording));
+        let series = series.unwrap_or_else(none);
+        let row = |rule| rate_row(rule, rate_by_hand(rule, series, legs), language);
         Some(RULES.map(row).collect_view())
     };
     let heads = ["rule", "counted", "rate", "computed", "error"];

@@ -17,9 +17,8 @@ use std::sync::Arc;
 #[component]
 pub fn RhythmCard() -> impl IntoView {
     let app = App::here();
-    let found = Memo::new(move |_| {
-        app.with_evidence(|evidence| Arc::new(rhythm(evidence.recording, &evidence.reading.beats)))
-    });
+    let found =
+        Memo::new(move |_| app.with_evidence(|evidence| Arc::new(rhythm(evidence.series()))));
     let rate = move || app.rate();
     let canvas = NodeRef::<Canvas>::new();
     let draw = move |drawing: &Drawing, size: CanvasSize| {
