@@ -5,7 +5,10 @@
 //! first value, so there is no transient at the ends (Gustafsson 1996, IEEE Trans Signal Process
 //! 44:988, for why the ends matter; the reflection is common practice). Sums run in `f64`.
 
-use biquad::{Biquad, Coefficients, DirectForm2Transposed};
+use biquad::Coefficients;
+
+/// How many sections run at once; their states stay in registers.
+pub(super) const SECTIONS: usize = 2;
 
 /// Several periods of the slowest frequency, by when an end has been forgotten.
 const PERIODS: usize = 2;
@@ -15,7 +18,11 @@ const PERIODS: usize = 2;
 const BLOCK: usize = 1 << 14;
 
 /// A filtered copy. `memory` is the period of the slowest frequency in samples.
-pub(super) fn run(sections: &[Coefficients<f64>], memory: usize, samples: &[f32]) -> Vec<f32> {
+pub(super) fn run(
+    sections: &[Coefficients<f64>; SECTIONS],
+    memory: usize,
+    samples: &[f32],
+) -> Vec<f32> {
     let (Some(&first), Some(&last)) = (samples.first(), samples.last()) else {
         return Vec::new();
     };
@@ -23,67 +30,70 @@ pub(super) fn run(sections: &[Coefficients<f64>], memory: usize, samples: &[f32]
     let turned = |about: f32, value: f32| 2.0 * f64::from(about) - f64::from(value);
     let before = samples[1..=padding].iter().rev().map(|&value| turned(first, value));
     let after = samples[samples.len() - 1 - padding..samples.len() - 1].iter().rev();
-    let signal = before
-        .chain(samples.iter().copied().map(f64::from))
-        .chain(after.map(|&value| turned(last, value)));
-    let mut blocks = forward(sections, signal);
-    let Some(&end) = blocks.last().and_then(|block| block.last()) else { return Vec::new() };
-    let mut pass = Pass::settled(sections, end);
-    let mut done: Vec<Vec<f32>> = Vec::with_capacity(blocks.len());
-    while let Some(block) = blocks.pop() {
-        done.push(block.iter().rev().map(|&value| pass.run(value) as f32).collect());
-    }
-    let mut filtered = Vec::with_capacity(samples.len());
-    let mut skipped = 0;
-    for block in done.iter().rev() {
-        let before = padding.saturating_sub(skipped).min(block.len());
-        let room = samples.len() - filtered.len();
-        filtered.extend(block.iter().rev().skip(before).take(room));
-        skipped += before;
+    let after = after.map(|&value| turned(last, value));
+
+    let mut pass = Pass::settled(sections, before.clone().next().unwrap_or(first.into()));
+    pass.through(before).for_each(drop);
+    let blocks = samples.chunks(BLOCK).map(|block| block.iter().copied().map(f64::from));
+    let mut blocks: Vec<Vec<f64>> = blocks.map(|block| pass.through(block).collect()).collect();
+    let mut after: Vec<f64> = pass.through(after).collect();
+
+    let end = after.last().or(blocks.last().and_then(|block| block.last())).copied();
+    let mut pass = Pass::settled(sections, end.unwrap_or_default());
+    pass.through(after.drain(..).rev()).for_each(drop);
+    let mut filtered = vec![0.0; samples.len()];
+    for part in filtered.chunks_mut(BLOCK).rev() {
+        let Some(block) = blocks.pop() else { break };
+        let values = pass.through(block.into_iter().rev());
+        part.iter_mut().rev().zip(values).for_each(|(place, value)| *place = value as f32);
     }
     filtered
 }
 
-/// The first pass.
-fn forward(sections: &[Coefficients<f64>], signal: impl Iterator<Item = f64>) -> Vec<Vec<f64>> {
-    let mut signal = signal.peekable();
-    let Some(&start) = signal.peek() else { return Vec::new() };
-    let mut pass = Pass::settled(sections, start);
-    let mut blocks = Vec::new();
-    while signal.peek().is_some() {
-        blocks.push(signal.by_ref().take(BLOCK).map(|value| pass.run(value)).collect());
-    }
-    blocks
-}
-
 /// One pass through all sections.
-struct Pass(Vec<DirectForm2Transposed<f64>>);
+struct Pass([Section; SECTIONS]);
 
 impl Pass {
     /// As it would be after this input had gone on for ever.
-    fn settled(sections: &[Coefficients<f64>], input: f64) -> Self {
+    fn settled(sections: &[Coefficients<f64>; SECTIONS], input: f64) -> Self {
         let mut settled = input;
-        let sections = sections.iter().map(|&section| {
-            let (state, output) = steady(section, settled);
+        Self(sections.map(|section| {
+            let (state, output) = Section::settled(section, settled);
             settled = output;
             state
-        });
-        Self(sections.collect())
+        }))
     }
 
-    fn run(&mut self, value: f64) -> f64 {
-        self.0.iter_mut().fold(value, |input, section| section.run(input))
+    /// The values that come of some values.
+    fn through(&mut self, values: impl Iterator<Item = f64>) -> impl Iterator<Item = f64> {
+        values.map(|value| self.0.iter_mut().fold(value, |input, section| section.run(input)))
     }
 }
 
-/// The state and output of a section after a constant input has gone on for ever.
-fn steady(section: Coefficients<f64>, input: f64) -> (DirectForm2Transposed<f64>, f64) {
-    let Coefficients { a1, a2, b0, b1, b2 } = section;
-    let output = input * (b0 + b1 + b2) / (1.0 + a1 + a2);
-    let mut state = DirectForm2Transposed::<f64>::new(section);
-    state.s2 = b2 * input - a2 * output;
-    state.s1 = b1 * input - a1 * output + state.s2;
-    (state, output)
+/// One section in the transposed direct form, with the output put into the equations of its state: each
+/// value then waits for one product and one difference of the value before it, and no more.
+#[derive(Clone, Copy)]
+struct Section {
+    input: [f64; 3],
+    back: [f64; 2],
+    state: [f64; 2],
+}
+
+impl Section {
+    /// The state and output after a constant input has gone on for ever.
+    fn settled(section: Coefficients<f64>, input: f64) -> (Self, f64) {
+        let Coefficients { a1, a2, b0, b1, b2 } = section;
+        let output = input * (b0 + b1 + b2) / (1.0 + a1 + a2);
+        let state = [output - b0 * input, b2 * input - a2 * output];
+        (Self { input: [b0, b1 - a1 * b0, b2 - a2 * b0], back: [a1, a2], state }, output)
+    }
+
+    #[inline]
+    fn run(&mut self, value: f64) -> f64 {
+        let ([now, next, after], [a1, a2], [first, second]) = (self.input, self.back, self.state);
+        self.state = [next * value + second - a1 * first, after * value - a2 * first];
+        now * value + first
+    }
 }
 
 #[cfg(test)]

@@ -82,8 +82,10 @@ fn runs(recording: &Recording, shortest: usize) -> Vec<Run> {
     for chunk in recording.samples.chunk_by(|a, b| a == b) {
         let span = SampleSpan::new(start, start + chunk.len());
         start += chunk.len();
-        let in_hole = recording.hole_at(span.start()).is_some();
-        if let (true, false, Some(&value)) = (chunk.len() >= shortest, in_hole, chunk.first()) {
+        if let Some(&value) = chunk.first()
+            && chunk.len() >= shortest
+            && recording.hole_at(span.start()).is_none()
+        {
             found.push(Run { span, value });
         }
     }
