@@ -9,7 +9,7 @@
 //! A corner at or above half the sampling rate is moved to [`HIGHEST`] of it, so that a trace at
 //! 100 Hz gets the best filter it can have instead of an error.
 
-use super::zero_phase::{self, SECTIONS};
+use super::zero_phase;
 use crate::signal::{Hertz, SampleRate};
 use biquad::{Coefficients, Type};
 use std::f64::consts::{PI, SQRT_2, TAU};
@@ -23,13 +23,10 @@ const LOWEST: f64 = 1.0e-6;
 /// Order of one pass; two passes double it.
 const ORDER: usize = 2;
 
-/// A section that gives back what goes in.
-const UNCHANGED: Coefficients<f64> = Coefficients { a1: 0.0, a2: 0.0, b0: 1.0, b1: 0.0, b2: 0.0 };
-
 /// A filter for one sampling rate, applied forward and back.
 #[derive(Clone, Debug)]
 pub(crate) struct Filter {
-    sections: [Coefficients<f64>; SECTIONS],
+    sections: Vec<Coefficients<f64>>,
     /// How many samples the slowest part of it remembers.
     memory: usize,
 }
@@ -51,9 +48,9 @@ impl Filter {
 
     /// Keeps what is between two corners: the high-pass and the low-pass one after the other.
     pub(crate) fn band_pass(rate: SampleRate, low: Hertz, high: Hertz) -> Self {
-        let (high_pass, low_pass) = (Self::high_pass(rate, low), Self::low_pass(rate, high));
-        let ([above, _], [below, _]) = (high_pass.sections, low_pass.sections);
-        Self { sections: [above, below], ..high_pass }
+        let mut both = Self::high_pass(rate, low);
+        both.sections.extend(Self::low_pass(rate, high).sections);
+        both
     }
 
     /// Takes out one narrow line. `quality` is the frequency over the -3 dB width after both passes.
@@ -62,7 +59,7 @@ impl Filter {
     pub(crate) fn notch(rate: SampleRate, line: Hertz, quality: f64) -> Self {
         let part = line.hertz() / rate.nyquist().hertz();
         if !(part > 0.0 && part < 1.0) {
-            return Self { sections: [UNCHANGED; SECTIONS], memory: 0 };
+            return Self { sections: Vec::new(), memory: 0 };
         }
         // The bilinear scale narrows a band at angle ω by sin ω / ω.
         let angle = PI * part;
@@ -92,9 +89,9 @@ impl Filter {
     }
 
     fn new(kind: Type<f64>, part_of_nyquist: f64, quality: f64, slowest: f64) -> Self {
-        let section = Coefficients::from_normalized_params(kind, part_of_nyquist, quality);
+        let sections = Coefficients::from_normalized_params(kind, part_of_nyquist, quality);
         // Corners are clamped and qualities are above zero, so a design always exists.
-        let sections = [section.unwrap_or(UNCHANGED), UNCHANGED];
+        let sections = sections.into_iter().collect();
         // One period of the slowest frequency, in samples.
         Self { sections, memory: (2.0 / slowest).ceil() as usize }
     }

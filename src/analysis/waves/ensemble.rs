@@ -88,15 +88,19 @@ impl Ensemble {
         let shared: f64 = mean.iter().map(|mean| mean * mean).sum();
         let lags = from - reach..=to + reach;
         let values: Vec<f64> = lags.map(|lag| beat.at_lag(lag).unwrap_or(0.0)).collect();
-        for (shift, stretch) in (-reach..=reach).zip(values.windows(mean.len().max(1))) {
-            let (mut product, mut own) = (0.0, 0.0);
-            for (mean, value) in mean.iter().zip(stretch) {
-                product += mean * value;
-                own += value * value;
+        // For each shift the product with the mean and the power; all shifts go through it together.
+        let shifts = (values.len() + 1).saturating_sub(mean.len().max(1));
+        let (mut products, mut powers) = (vec![0.0; shifts], vec![0.0; shifts]);
+        for (mean, values) in mean.iter().zip(values.windows(shifts.max(1))) {
+            for ((product, power), value) in products.iter_mut().zip(&mut powers).zip(values) {
+                *product += mean * value;
+                *power += value * value;
             }
+        }
+        for ((shift, product), power) in (-reach..=reach).zip(products).zip(powers) {
             let share = if shared > 0.0 { product / shared } else { 0.0 };
             if share > best.share {
-                let power = own * shared;
+                let power = power * shared;
                 let likeness = if power > 0.0 { product / power.sqrt() } else { 0.0 };
                 best = Fit { shift, share, likeness };
             }
