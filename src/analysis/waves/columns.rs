@@ -6,7 +6,7 @@
 //! guess wrong at every other step. Values are numbers, infinity among them; no rows are no work.
 
 /// Orders each column, the smallest value in the first row. All rows are of one length.
-pub(super) fn ascend(rows: &mut [Vec<f64>]) {
+pub(super) fn ascend(rows: &mut [&mut [f64]]) {
     let largest = rows.len().next_power_of_two() / 2;
     let mut step = largest;
     while step > 0 {
@@ -51,7 +51,7 @@ mod tests {
             };
             let mut right = [0, 1, 2].map(|at| column(&rows, at));
             right.iter_mut().for_each(|column| column.sort_by(f64::total_cmp));
-            ascend(&mut rows);
+            ascend(&mut rows.iter_mut().map(Vec::as_mut_slice).collect::<Vec<_>>());
             prop_assert_eq!([0, 1, 2].map(|at| column(&rows, at)), right);
         }
     }

@@ -60,8 +60,12 @@ impl Ensemble {
             }
             *power /= (*count).max(1) as f64;
         }
-        // What a beat does not reach comes last.
-        columns::ascend(&mut rows);
+        // What a beat does not reach comes last; where few reach, nothing is asked.
+        let is_known = |count: &usize| *count > 0;
+        let first_known = shared.count.iter().position(is_known).unwrap_or(0);
+        let known = first_known..shared.count.iter().rposition(is_known).map_or(0, |last| last + 1);
+        let known = rows.iter_mut().filter_map(|row| row.get_mut(known.clone()));
+        columns::ascend(&mut known.collect::<Vec<_>>());
         for (place, row) in rows.iter().enumerate() {
             for ((mean, &count), value) in shared.mean.iter_mut().zip(&shared.count).zip(row) {
                 if (count / 4..count - count / 4).contains(&place) {
