@@ -9,10 +9,13 @@ pub(crate) fn nearest<T>(all: &[T], place: usize, count: usize) -> &[T] {
 /// The middle value; of an even number the mean of the middle two.
 pub(crate) fn median(values: impl IntoIterator<Item = f32>) -> Option<f32> {
     let mut values: Vec<f32> = values.into_iter().collect();
-    values.sort_unstable_by(f32::total_cmp);
     let n = values.len();
-    let upper = *values.get(n / 2)?;
-    Some(if n.is_multiple_of(2) { f32::midpoint(values[n / 2 - 1], upper) } else { upper })
+    if n == 0 {
+        return None;
+    }
+    let (lower, &mut upper, _) = values.select_nth_unstable_by(n / 2, f32::total_cmp);
+    let below = lower.iter().copied().max_by(f32::total_cmp).filter(|_| n.is_multiple_of(2));
+    Some(below.map_or(upper, |below| f32::midpoint(below, upper)))
 }
 
 /// What a quarter of some values stay below, judged by about `looked_at` of them; `None` of none.

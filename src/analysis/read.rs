@@ -53,8 +53,8 @@ pub fn read_corrected(
         return not_a_heart();
     }
     let rate = recording.rate;
-    let dead = quality::dead(recording);
-    let lifeless = [&dead.flat[..], &dead.stuck[..]].concat();
+    let still = quality::still(recording);
+    let lifeless = [&still.flat[..], &still.stuck[..]].concat();
     let alive = quality::bridged(recording, &lifeless);
     progress.at(0.1);
     let hum = quality::hum(&alive.samples, rate);
@@ -114,10 +114,10 @@ pub fn read_corrected(
         .collect();
     progress.at(0.9);
     let mut findings = vec![
-        about(FindingKind::Flat, Severity::Unusable, dead.flat),
-        about(FindingKind::Stuck, Severity::Unusable, dead.stuck),
+        about(FindingKind::Flat, Severity::Unusable, still.flat),
+        about(FindingKind::Stuck, Severity::Unusable, still.stuck),
         about(FindingKind::Noisy, Severity::Unusable, noisy),
-        about(FindingKind::Clipped, Severity::Limits, quality::clipped(recording)),
+        about(FindingKind::Clipped, Severity::Limits, still.clipped),
         about(FindingKind::Motion, Severity::Limits, motion),
         about(FindingKind::Tremor, Severity::Remark, tremor),
     ];

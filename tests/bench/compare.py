@@ -9,13 +9,9 @@ in one process, with the least time of a few runs on both sides: other work on t
 With --wasm the steps are timed in headless Chromium too. Prints the table, and with --write puts it
 into README.md beside this script. Nothing is judged.
 
-The numpy side is no port: Pan & Tompkins 1985 (IEEE Trans Biomed Eng 32:230) with find_peaks, and the
-wavelet of Martinez et al. 2004 (ibid. 51:570) by the algorithme à trous, its zero crossings and
-modulus maxima searched beat by beat. It does less than Beatwalk, which also judges quality, follows
-beats through noise, averages like beats and makes a typical one.
+The numpy side is in with_numpy.py.
 """
 
-import csv
 import datetime
 import json
 import math
@@ -29,103 +25,11 @@ import time
 
 import numpy as np
 import scipy
-from scipy.ndimage import uniform_filter1d
-from scipy.signal import butter, filtfilt, find_peaks, iirnotch, savgol_filter, sosfiltfilt
+from with_numpy import beats_and_boundaries, clean, open_fast, open_plainly
 
 HERE = pathlib.Path(__file__).resolve().parent
-HZ = 500
 MINUTES = [1, 5, 15, 30, 60, 120]
 STEPS = ["open", "clean", "beats and boundaries"]
-
-
-def open_plainly(path):
-    """Row by row, as a first script does."""
-    with open(path, newline="") as file:
-        rows = csv.reader(file)
-        next(rows)
-        return np.array([[float(cell) for cell in row] for row in rows])
-
-
-def open_fast(path):
-    """numpy's own reader, in C since 1.23."""
-    return np.loadtxt(path, delimiter=",", skiprows=1)
-
-
-def clean(ecg):
-    ecg = sosfiltfilt(butter(2, 0.67, "highpass", fs=HZ, output="sos"), ecg)
-    ecg = filtfilt(*iirnotch(60, 10, fs=HZ), ecg)
-    ecg = sosfiltfilt(butter(2, 40, fs=HZ, output="sos"), ecg)
-    return savgol_filter(ecg, 11, 2)
-
-
-def beats(ecg):
-    band = sosfiltfilt(butter(2, (5, 15), "bandpass", fs=HZ, output="sos"), ecg)
-    energy = uniform_filter1d(np.gradient(band) ** 2, int(0.15 * HZ))
-    peaks, _ = find_peaks(energy, distance=int(0.25 * HZ))
-    # The running estimates of signal and noise of Pan and Tompkins.
-    signal, noise = np.percentile(energy[peaks], 90), np.percentile(energy[peaks], 10)
-    found = []
-    for peak in peaks:
-        height = energy[peak]
-        if height > noise + 0.25 * (signal - noise):
-            signal += 0.125 * (height - signal)
-            found.append(peak)
-        else:
-            noise += 0.125 * (height - noise)
-    reach = int(0.1 * HZ)
-    r = [max(0, at - reach) + np.argmax(ecg[max(0, at - reach) : at + reach]) for at in found]
-    return np.unique(r)
-
-
-def wavelet(ecg, scales=4):
-    """Quadratic spline, stationary: the slope at scales 2^1, 2^2, ... samples, each centred."""
-    smooth, slopes = ecg, []
-    for scale in range(scales):
-        gap = 2**scale
-        rise = np.zeros(gap + 1)
-        rise[0], rise[-1] = 2, -2
-        low = np.zeros(3 * gap + 1)
-        low[:: gap] = np.array([1, 3, 3, 1]) / 8
-        slopes.append(np.convolve(smooth, rise, "same"))
-        smooth = np.convolve(smooth, low, "same")
-    return slopes
-
-
-def wave(slope, start, stop, foot):
-    """Onset, peak and end of the largest wave in a window: its two limbs, the zero between, their feet."""
-    window = slope[start:stop]
-    if len(window) < 5:
-        return None
-    rise, fall = np.argmax(window), np.argmin(window)
-    first, second = min(rise, fall), max(rise, fall)
-    if first == second:
-        return None
-    turns = np.flatnonzero(np.diff(np.sign(window[first : second + 1])))
-    peak = first + (turns[0] if len(turns) else 0)
-    before = np.flatnonzero(np.abs(window[:first]) < foot * abs(window[first]))
-    after = np.flatnonzero(np.abs(window[second:]) < foot * abs(window[second]))
-    onset = before[-1] if len(before) else 0
-    end = second + (after[0] if len(after) else len(window) - 1 - second)
-    return start + onset, start + peak, start + end
-
-
-def boundaries(ecg, r):
-    slopes = wavelet(ecg, 6)
-    sharp, broad = slopes[2], slopes[5]
-    points = []
-    for place, at in enumerate(r):
-        following = r[place + 1] if place + 1 < len(r) else len(ecg)
-        qrs = wave(sharp, max(0, at - int(0.08 * HZ)), at + int(0.1 * HZ), 0.06)
-        if qrs is None:
-            continue
-        t = wave(broad, qrs[2] + 10, min(at + int(0.5 * HZ), at + int(0.7 * (following - at))), 0.3)
-        p = wave(broad, max(0, qrs[0] - int(0.25 * HZ)), qrs[0], 0.4)
-        points.append((p, qrs, t))
-    return points
-
-
-def beats_and_boundaries(ecg):
-    return boundaries(ecg, beats(ecg))
 
 
 def least(work, times):
@@ -144,8 +48,8 @@ def numpy_times(folder, minutes):
     fast, rows = least(lambda: open_fast(path), times)
     ecg = rows[:, 1]
     cleaned, _ = least(lambda: clean(ecg), times)
-    found, points = least(lambda: beats_and_boundaries(ecg), times)
-    print(f"numpy, {minutes} min: {len(points)} beats", file=sys.stderr)
+    found, (count, *_) = least(lambda: beats_and_boundaries(ecg), times)
+    print(f"numpy, {minutes} min: {count} beats", file=sys.stderr)
     return plainly, [fast, cleaned, found]
 
 

@@ -9,6 +9,7 @@ use crate::analysis::filter::Filter;
 use crate::signal::{Hertz, Recording, SampleRate};
 use crate::words::{Phrase, errors_as_said, phrase};
 use serde::{Deserialize, Serialize};
+use std::borrow::Cow;
 
 /// Below this a trace drifts.
 const DRIFT: Hertz = Hertz::new(0.67);
@@ -119,14 +120,17 @@ impl Cleaning {
     /// The copy. Holes, marks and everything else stay.
     #[must_use]
     pub fn apply(&self, recording: &Recording) -> Recording {
-        let mut samples = recording.samples.clone();
+        if self.is_none() {
+            return recording.clone();
+        }
+        let mut samples = Cow::Borrowed(&recording.samples[..]);
         for filter in self.filters(recording.rate) {
             samples = filter.apply(&samples).into();
         }
         if let Some(smoother) = self.smoother {
             samples = smoother.apply(&samples).into();
         }
-        Recording { samples, ..recording.clone() }
+        Recording { samples: samples.into(), ..recording.clone() }
     }
 
     /// What is left of a wave of one frequency after all of it; `None` with a median, which has none.

@@ -30,11 +30,14 @@ impl Kernel {
         Some(Self(weights))
     }
 
-    /// The weighted mean of a point and its neighbours, which have to be there.
-    pub(super) fn around(&self, samples: &[f32], at: usize) -> f64 {
-        let pairs = self.0.iter().enumerate().skip(1);
-        pairs.fold(self.0[0] * f64::from(samples[at]), |sum, (k, weight)| {
-            sum + weight * (f64::from(samples[at - k]) + f64::from(samples[at + k]))
+    /// The weighted mean of a window's middle point and its neighbours, as many as there are weights.
+    pub(super) fn mean(&self, window: &[f32]) -> f64 {
+        let middle = window.len() / 2;
+        let (before, from_middle) = window.split_at(middle);
+        let pairs = before.iter().rev().zip(from_middle.iter().skip(1));
+        let own = self.0[0] * f64::from(window[middle]);
+        self.0[1..].iter().zip(pairs).fold(own, |sum, (weight, (&before, &after))| {
+            sum + weight * (f64::from(before) + f64::from(after))
         })
     }
 

@@ -65,7 +65,7 @@ impl Smoother {
                     (0..=reach).map(|reach| Kernel::new(self.kind, reach)).collect();
                 let value = |i: usize| match (&kernels[fits(i)], self.kind) {
                     (_, SmootherKind::SavitzkyGolay) if fits(i) < reach => end(samples, i, reach),
-                    (Some(kernel), _) => kernel.around(samples, i),
+                    (Some(kernel), _) => kernel.mean(&samples[i - fits(i)..=i + fits(i)]),
                     (None, _) => f64::from(samples[i]),
                 };
                 (0..n).map(|i| value(i) as f32).collect()

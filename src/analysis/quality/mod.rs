@@ -20,7 +20,7 @@ pub(crate) use hum::{Hum, hum};
 pub(crate) use motion::motion;
 pub(crate) use noise::noisy;
 pub(crate) use polarity::polarity;
-pub(crate) use stretches::{clipped, dead};
+pub(crate) use stretches::still;
 pub(crate) use tremor::tremor;
 pub(crate) use usable::{bridged, holes, merged};
 pub(crate) use wander::wander;

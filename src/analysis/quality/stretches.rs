@@ -22,51 +22,35 @@ const JUMP_WITHIN: usize = 2;
 /// One flat top may be chance.
 const CUT_TOPS: usize = 2;
 
-/// Where no signal reached the file.
+/// Where the trace stands still.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub(crate) struct Dead {
-    /// Exactly flat, anywhere.
+pub(crate) struct Still {
+    /// Exactly flat, anywhere: no signal reached the file.
     pub(crate) flat: Vec<SampleSpan>,
-    /// Stuck at an end of the range.
+    /// Stuck at an end of the range: no signal either.
     pub(crate) stuck: Vec<SampleSpan>,
+    /// The tops (or bottoms) that are cut off.
+    pub(crate) clipped: Vec<SampleSpan>,
 }
 
-/// The flat and the stuck stretches of a trace.
-pub(crate) fn dead(recording: &Recording) -> Dead {
-    let mut dead = Dead::default();
-    let Some(range) = Range::of(recording) else { return dead };
+/// The stretches in which a trace stands still.
+pub(crate) fn still(recording: &Recording) -> Still {
+    let mut still = Still::default();
+    let Some(range) = Range::of(recording) else { return still };
     let (flat, stuck) = (recording.rate.count(FLAT), recording.rate.count(STUCK).max(CUT));
-    for run in runs(recording, stuck.min(flat).max(2)) {
+    for run in runs(recording, CUT.min(flat).max(2)) {
         if range.is_end(run.value) && run.span.len() >= stuck {
-            dead.stuck.push(run.span);
+            still.stuck.push(run.span);
         } else if run.span.len() >= flat {
-            dead.flat.push(run.span);
+            still.flat.push(run.span);
+        } else if range.is_end(run.value) && run.span.len() >= CUT && range.jumps(recording, &run) {
+            still.clipped.push(run.span);
         }
     }
-    dead
-}
-
-/// The tops (or bottoms) that are cut off; stretches that are stuck are not among them.
-pub(crate) fn clipped(recording: &Recording) -> Vec<SampleSpan> {
-    let Some(range) = Range::of(recording) else { return Vec::new() };
-    let stuck = recording.rate.count(STUCK).max(CUT);
-    let jump = JUMP * (range.high - range.low);
-    let leaves = |from: f32, beside: std::ops::Range<usize>| {
-        let beside = recording.samples.get(beside).unwrap_or_default();
-        beside.iter().any(|to| (to - from).abs() >= jump)
-    };
-    let cut: Vec<SampleSpan> = runs(recording, CUT)
-        .into_iter()
-        .filter(|run| run.span.len() < stuck && range.is_end(run.value))
-        .filter(|run| {
-            let (start, end) = (run.span.start().get(), run.span.end().get());
-            let last = recording.samples.len().min(end + JUMP_WITHIN);
-            leaves(run.value, start.saturating_sub(JUMP_WITHIN)..start)
-                || leaves(run.value, end..last)
-        })
-        .map(|run| run.span)
-        .collect();
-    if cut.len() < CUT_TOPS { Vec::new() } else { cut }
+    if still.clipped.len() < CUT_TOPS {
+        still.clipped.clear();
+    }
+    still
 }
 
 /// Samples of exactly one value.
@@ -76,18 +60,15 @@ struct Run {
 }
 
 /// The runs of at least so many samples, outside holes.
-fn runs(recording: &Recording, shortest: usize) -> Vec<Run> {
-    let mut found = Vec::new();
-    let mut start = 0;
-    for chunk in recording.samples.chunk_by(|a, b| a == b) {
-        let span = SampleSpan::new(start, start + chunk.len());
-        start += chunk.len();
-        let in_hole = recording.hole_at(span.start()).is_some();
-        if let (true, false, Some(&value)) = (chunk.len() >= shortest, in_hole, chunk.first()) {
-            found.push(Run { span, value });
-        }
-    }
-    found
+fn runs(recording: &Recording, shortest: usize) -> impl Iterator<Item = Run> {
+    let mut end = 0;
+    recording.samples.chunk_by(|a, b| a == b).filter_map(move |chunk| {
+        let span = SampleSpan::new(end, end + chunk.len());
+        end += chunk.len();
+        let value = *chunk.first()?;
+        let is_run = chunk.len() >= shortest && recording.hole_at(span.start()).is_none();
+        is_run.then_some(Run { span, value })
+    })
 }
 
 /// What the samples of a trace span.
@@ -114,6 +95,17 @@ impl Range {
     fn is_end(&self, value: f32) -> bool {
         (value <= self.low || value >= self.high)
             && (value - self.middle).abs() > FAR * (self.high - self.low)
+    }
+
+    /// Whether the trace goes into a run, or leaves it, with a jump.
+    fn jumps(&self, recording: &Recording, run: &Run) -> bool {
+        let (start, end) = (run.span.start().get(), run.span.end().get());
+        let last = recording.samples.len().min(end + JUMP_WITHIN);
+        let jump = JUMP * (self.high - self.low);
+        [start.saturating_sub(JUMP_WITHIN)..start, end..last].into_iter().any(|beside| {
+            let beside = recording.samples.get(beside).unwrap_or_default();
+            beside.iter().any(|to| (to - run.value).abs() >= jump)
+        })
     }
 }
 
@@ -144,25 +136,23 @@ mod tests {
         let mut samples = cut_trace();
         samples[610..720].fill(1023.0);
         let recording = recording(samples);
-        let dead = dead(&recording);
-        assert_eq!(dead.stuck, [SampleSpan::new(610, 720)]);
-        assert_eq!(dead.flat, []);
-        let cut = clipped(&recording);
-        assert_eq!(cut.len(), 9, "the seventh top lies in the stuck stretch");
-        assert!(cut.iter().all(|span| (7..=9).contains(&span.len())));
+        let Still { flat, stuck, clipped } = still(&recording);
+        assert_eq!(stuck, [SampleSpan::new(610, 720)]);
+        assert_eq!(flat, []);
+        assert_eq!(clipped.len(), 9, "the seventh top lies in the stuck stretch");
+        assert!(clipped.iter().all(|span| (7..=9).contains(&span.len())));
     }
 
     #[test]
     fn an_early_flat_line_is_flat_and_a_resting_baseline_is_not() {
         let mut samples = cut_trace();
         samples[..300].fill(503.0);
-        assert_eq!(dead(&recording(samples)).flat, [SampleSpan::new(0, 300)]);
+        assert_eq!(still(&recording(samples)).flat, [SampleSpan::new(0, 300)]);
         let mut resting = vec![0.0; 500];
         for at in [50, 150, 250, 350, 450] {
             resting[at] = 1.0;
         }
-        assert_eq!(dead(&recording(resting.clone())), Dead::default());
-        assert_eq!(clipped(&recording(resting)), []);
-        assert_eq!(dead(&recording(Vec::new())), Dead::default());
+        assert_eq!(still(&recording(resting)), Still::default());
+        assert_eq!(still(&recording(Vec::new())), Still::default());
     }
 }

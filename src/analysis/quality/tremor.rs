@@ -6,7 +6,6 @@
 
 use super::usable::merged;
 use crate::analysis::filter::Filter;
-use crate::analysis::neighbours::median;
 use crate::signal::{Hertz, SampleRate, SampleSpan, Seconds};
 
 /// Above P, T and most of QRS, below most of the power of muscle.
@@ -33,14 +32,17 @@ pub(crate) fn tremor(
         return Vec::new();
     }
     let fine = Filter::high_pass(rate, ABOVE).apply(quiet);
-    let spread = |start: usize| {
-        median(fine[start..start + window].iter().map(|value| value.abs())).unwrap_or(0.0) / HALF
+    // The median lies above a limit where more than half of the values do: nothing has to be ordered.
+    let limit = FUZZ * height * HALF;
+    let trembles = |span: &SampleSpan| {
+        let above = |value: &&f32| value.abs() > limit;
+        2 * fine[span.range()].iter().filter(above).count() > window
     };
     let starts = (0..=fine.len() - window).step_by(rate.count(STEP).max(1));
     let spans = starts
         .map(|start| SampleSpan::new(start, start + window))
         .filter(|span| !unusable.iter().any(|other| other.overlaps(*span)))
-        .filter(|span| spread(span.start().get()) > FUZZ * height);
+        .filter(trembles);
     merged(spans, quiet.len())
 }
 

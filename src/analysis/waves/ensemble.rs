@@ -4,6 +4,7 @@
 //! not, as in the signal-averaged ECG. The mean leaves out the lowest and the highest quarter at each
 //! point, so that an odd beat or a burst of noise does not spoil it.
 
+use super::columns;
 use super::evidence::Evidence;
 
 /// The fewest beats worth averaging.
@@ -42,21 +43,38 @@ impl Ensemble {
         if beats.len() < FEWEST {
             return None;
         }
-        let mut shared = Self { first, mean: Vec::new(), power: Vec::new(), count: Vec::new() };
-        let mut values = Vec::with_capacity(beats.len());
-        for lag in first..=last {
-            values.clear();
-            values.extend(beats.iter().filter_map(|beat| beat.at_lag(lag)));
-            if values.len() * 2 < beats.len() || values.len() < FEWEST {
-                values.clear();
+        let lags = usize::try_from(last - first + 1).unwrap_or(0);
+        let mut rows: Vec<Vec<f64>> = beats.iter().map(|beat| beat.row(first, lags)).collect();
+        let mut shared =
+            Self { first, mean: vec![0.0; lags], power: vec![0.0; lags], count: vec![0; lags] };
+        for row in &rows {
+            let sums = shared.power.iter_mut().zip(&mut shared.count);
+            for ((power, count), value) in sums.zip(row).filter(|(_, value)| value.is_finite()) {
+                *power += value * value;
+                *count += 1;
             }
-            let n = values.len();
-            let power = values.iter().map(|value| value * value).sum::<f64>() / n.max(1) as f64;
-            values.sort_unstable_by(f64::total_cmp);
-            let middle = &values[n / 4..n - n / 4];
-            shared.mean.push(middle.iter().sum::<f64>() / middle.len().max(1) as f64);
-            shared.power.push(power);
-            shared.count.push(n);
+        }
+        for (power, count) in shared.power.iter_mut().zip(&mut shared.count) {
+            if *count * 2 < beats.len() || *count < FEWEST {
+                (*power, *count) = (0.0, 0);
+            }
+            *power /= (*count).max(1) as f64;
+        }
+        // What a beat does not reach comes last; where few reach, nothing is asked.
+        let is_known = |count: &usize| *count > 0;
+        let first_known = shared.count.iter().position(is_known).unwrap_or(0);
+        let known = first_known..shared.count.iter().rposition(is_known).map_or(0, |last| last + 1);
+        let known = rows.iter_mut().filter_map(|row| row.get_mut(known.clone()));
+        columns::ascend(&mut known.collect::<Vec<_>>());
+        for (place, row) in rows.iter().enumerate() {
+            for ((mean, &count), value) in shared.mean.iter_mut().zip(&shared.count).zip(row) {
+                if (count / 4..count - count / 4).contains(&place) {
+                    *mean += value;
+                }
+            }
+        }
+        for (mean, &count) in shared.mean.iter_mut().zip(&shared.count) {
+            *mean /= (count - 2 * (count / 4)).max(1) as f64;
         }
         Some(shared)
     }
@@ -74,15 +92,19 @@ impl Ensemble {
         let shared: f64 = mean.iter().map(|mean| mean * mean).sum();
         let lags = from - reach..=to + reach;
         let values: Vec<f64> = lags.map(|lag| beat.at_lag(lag).unwrap_or(0.0)).collect();
-        for (shift, stretch) in (-reach..=reach).zip(values.windows(mean.len().max(1))) {
-            let (mut product, mut own) = (0.0, 0.0);
-            for (mean, value) in mean.iter().zip(stretch) {
-                product += mean * value;
-                own += value * value;
+        // For each shift the product with the mean and the power; all shifts go through it together.
+        let shifts = (values.len() + 1).saturating_sub(mean.len().max(1));
+        let (mut products, mut powers) = (vec![0.0; shifts], vec![0.0; shifts]);
+        for (mean, values) in mean.iter().zip(values.windows(shifts.max(1))) {
+            for ((product, power), value) in products.iter_mut().zip(&mut powers).zip(values) {
+                *product += mean * value;
+                *power += value * value;
             }
+        }
+        for ((shift, product), power) in (-reach..=reach).zip(products).zip(powers) {
             let share = if shared > 0.0 { product / shared } else { 0.0 };
             if share > best.share {
-                let power = own * shared;
+                let power = power * shared;
                 let likeness = if power > 0.0 { product / power.sqrt() } else { 0.0 };
                 best = Fit { shift, share, likeness };
             }

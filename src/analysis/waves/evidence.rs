@@ -95,6 +95,18 @@ impl Evidence {
         if at < self.limit { self.values.get(index).copied() } else { None }
     }
 
+    /// The values from `first` samples after the anchor on; infinite where there are none.
+    pub(super) fn row(&self, first: isize, count: usize) -> Vec<f64> {
+        let start = self.anchor + first - self.from as isize;
+        let skipped = usize::try_from(-start).unwrap_or(0).min(count);
+        let inside = self.values.get(..self.searched()).unwrap_or_default();
+        let there = inside.get(usize::try_from(start).unwrap_or(0)..).unwrap_or_default();
+        let there = there.get(..count - skipped).unwrap_or(there);
+        let mut row = vec![f64::INFINITY; count];
+        row.iter_mut().skip(skipped).zip(there).for_each(|(place, value)| *place = *value);
+        row
+    }
+
     /// How many samples after the anchor a value lies.
     pub(super) fn lag(&self, index: usize) -> isize {
         (self.from + index) as isize - self.anchor

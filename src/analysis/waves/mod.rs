@@ -19,6 +19,7 @@
 //! beats outside the trace get no points. Above 1000 Hz edges are placed on a grid of at least
 //! 500 Hz; peaks of the QRS complex always on the trace itself.
 
+mod columns;
 mod deflection;
 mod ensemble;
 mod evidence;

@@ -74,10 +74,10 @@ fn complexes_of_block(trace: &Trace, r: &[SampleIndex]) -> Vec<Option<Complex>> 
     let mut shared = None;
     // The second round measures against an average that odd beats no longer spoil.
     for _ in 0..2 {
-        shared = usual_complex(&beats, trace.count(0.75 * REACH) as isize);
+        let compared = trace.count(COMPARED) as isize;
+        shared = usual_complex(&beats, compared);
         let Some(shared) = &shared else { break };
         for (beat, is_usual) in &mut beats {
-            let compared = trace.count(COMPARED) as isize;
             let fit = |beat: &Evidence| {
                 shared.fit(beat, -compared, compared, trace.count(JITTER) as isize)
             };
@@ -153,6 +153,9 @@ fn edges(trace: &Trace, beat: &Evidence, r: usize, is_usual: bool) -> Option<Com
 /// The modulus that a part of some values stays below; 0 of none.
 fn calm_modulus(values: &[f64], part: f64) -> f64 {
     let mut moduli: Vec<f64> = values.iter().map(|value| value.abs()).collect();
-    moduli.sort_by(f64::total_cmp);
-    moduli.get((part * moduli.len() as f64) as usize).copied().unwrap_or(0.0)
+    let place = (part * moduli.len() as f64) as usize;
+    if place >= moduli.len() {
+        return 0.0;
+    }
+    *moduli.select_nth_unstable_by(place, f64::total_cmp).1
 }

@@ -9,15 +9,16 @@
 //!
 //! Beyond its ends a trace is taken to go on level. A step of height `h` gives a modulus of `h`.
 
+use std::ops::Range;
+
 /// The wavelet transform of a trace at one scale, in samples; as long as the trace.
 ///
 /// Positive where the trace rises. `scale` below two samples works as two samples.
 pub(super) fn transform(trace: &[f64], scale: f64) -> Vec<f64> {
     let width = (scale / 2.0).max(1.0);
     let smooth = averaged(&averaged(&averaged(trace, width), width), width);
-    let inside = |index: usize, part: f64| {
-        let (left, right) = (smooth[index], smooth[index + 1]);
-        left + part * (right - left)
+    let inside = |range: Range<usize>, part: f64| {
+        pairs(&smooth, range).map(move |(left, right)| left + part * (right - left))
     };
     differences(smooth.len(), width / 2.0, inside, |at| between(&smooth, at))
 }
@@ -28,18 +29,20 @@ pub(super) fn averaged(trace: &[f64], width: f64) -> Vec<f64> {
         return Vec::new();
     };
     let mut area = Vec::with_capacity(trace.len());
-    let mut sum = 0.0;
-    let mut previous = first;
-    for &value in trace {
-        sum += f64::midpoint(previous, value);
-        area.push(sum);
+    let (mut sum, mut previous) = (0.0, first);
+    area.extend(trace.iter().map(|&value| {
+        sum += 0.5 * (previous + value);
         previous = value;
-    }
+        sum
+    }));
     let start = area[0];
     let end = (trace.len() - 1) as f64;
-    let inside = |index: usize, part: f64| {
-        let (left, right) = (trace[index], trace[index + 1]);
-        area[index] + part * (left + part * (right - left) / 2.0)
+    let from_left = |left: f64, right: f64, part: f64| part * (left + part * (right - left) / 2.0);
+    let inside = |range: Range<usize>, part: f64| {
+        let area = area.get(range.clone()).unwrap_or_default();
+        area.iter()
+            .zip(pairs(trace, range))
+            .map(move |(area, (left, right))| area + from_left(left, right, part))
     };
     let area_to = |at: f64| -> f64 {
         if at <= 0.0 {
@@ -48,22 +51,29 @@ pub(super) fn averaged(trace: &[f64], width: f64) -> Vec<f64> {
         if at >= end {
             return sum + last * (at - end);
         }
-        let whole = at.floor();
-        inside(whole as usize, at - whole)
+        let (whole, part) = (at as usize, at.fract());
+        area[whole] + from_left(trace[whole], trace[whole + 1], part)
     };
     let mut means = differences(trace.len(), width / 2.0, inside, area_to);
     means.iter_mut().for_each(|area| *area /= width);
     means
 }
 
+/// Each sample of a range with the one after it.
+fn pairs(trace: &[f64], range: Range<usize>) -> impl Iterator<Item = (f64, f64)> {
+    let left = trace.get(range.clone()).unwrap_or_default();
+    let right = trace.get(range.start + 1..range.end + 1).unwrap_or_default();
+    left.iter().copied().zip(right.iter().copied())
+}
+
 /// For each of `n` samples the value `half` samples after it less that `half` before it.
 ///
-/// `inside` takes the sample before a place and the part of a step to it, which is the same for all
-/// samples: nothing has to be rounded, which is most of the time. Near the ends `anywhere` takes the place.
-fn differences(
+/// `inside` takes the samples before a row of places and the part of a step to each, which is the same for
+/// all: nothing has to be rounded, and several go at a time. Near the ends `anywhere` takes the place.
+fn differences<I: Iterator<Item = f64>>(
     n: usize,
     half: f64,
-    inside: impl Fn(usize, f64) -> f64,
+    inside: impl Fn(Range<usize>, f64) -> I,
     anywhere: impl Fn(f64) -> f64,
 ) -> Vec<f64> {
     let (after, before) = (half.floor(), half.ceil());
@@ -74,9 +84,11 @@ fn differences(
     let at_end = |at: usize| anywhere(at as f64 + half) - anywhere(at as f64 - half);
     let mut values = Vec::with_capacity(n);
     values.extend((0..start).map(at_end));
-    values.extend(
-        (start..stop).map(|at| inside(at + after, after_part) - inside(at - before, before_part)),
-    );
+    if start < stop {
+        let later = inside(start + after..stop + after, after_part);
+        let earlier = inside(start - before..stop - before, before_part);
+        values.extend(later.zip(earlier).map(|(later, earlier)| later - earlier));
+    }
     values.extend((stop..n).map(at_end));
     values
 }
