@@ -120,6 +120,63 @@ impl<'a, DB: DrawingBackend> Pen<'a, DB> {
         self.area.draw(&PathElement::new(points, style))
     }
 
+    /// A broken line through points: dashes and gaps of one length.
+    pub(super) fn dashes(
+        &self,
+        points: &[(f64, f64)],
+        dash: f64,
+        ink: Ink,
+        weight: f64,
+    ) -> Drawn<DB> {
+        let dash = dash.max(1.0);
+        let mut walked = 0.0;
+        let mut part: Vec<(f64, f64)> = Vec::new();
+        for pair in points.windows(2) {
+            let [from, to] = [pair[0], pair[1]];
+            let length = (to.0 - from.0).hypot(to.1 - from.1);
+            // Steps of half a dash at most, so that no gap is stepped over.
+            let steps = (2.0 * length / dash).ceil().clamp(1.0, 10_000.0) as u32;
+            for step in 0..steps {
+                let share = f64::from(step) / f64::from(steps);
+                let here = (from.0 + share * (to.0 - from.0), from.1 + share * (to.1 - from.1));
+                let is_drawn = (((walked + share * length) / dash) as i64) % 2 == 0;
+                if is_drawn || part.len() == 1 {
+                    part.push(here);
+                }
+                if !is_drawn && part.len() > 1 {
+                    self.line(&part, ink, weight)?;
+                    part.clear();
+                }
+            }
+            walked += length;
+        }
+        if let Some(&last) = points.last() {
+            part.push(last);
+        }
+        if part.len() > 1 { self.line(&part, ink, weight) } else { Ok(()) }
+    }
+
+    /// A cross.
+    pub(super) fn cross(&self, (x, y): (f64, f64), arm: f64, ink: Ink, weight: f64) -> Drawn<DB> {
+        self.line(&[(x - arm, y - arm), (x + arm, y + arm)], ink, weight)?;
+        self.line(&[(x - arm, y + arm), (x + arm, y - arm)], ink, weight)
+    }
+
+    /// A diamond with paper inside.
+    pub(super) fn open_diamond(
+        &self,
+        (x, y): (f64, f64),
+        arm: f64,
+        (ink, paper): (Ink, Ink),
+        weight: f64,
+    ) -> Drawn<DB> {
+        let corners = [(x - arm, y), (x, y - arm), (x + arm, y), (x, y + arm)];
+        self.shape(&corners, paper)?;
+        let [first, ..] = corners;
+        let around: Vec<(f64, f64)> = corners.into_iter().chain([first]).collect();
+        self.line(&around, ink, weight)
+    }
+
     /// A filled shape with corners.
     pub(super) fn shape(&self, corners: &[(f64, f64)], ink: Ink) -> Drawn<DB> {
         let corners: Vec<(i32, i32)> = corners.iter().copied().map(pixel).collect();

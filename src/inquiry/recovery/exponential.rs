@@ -9,10 +9,12 @@
 //! standard deviations (1.4826 times the median distance) are left out, once, and counted.
 //!
 //! Standard errors are those of the linearised problem, s²(JᵀJ)⁻¹, as scipy.optimize.curve_fit gives them.
-//! Neighbouring beats resemble each other, so n of them tell less than n: with ρ, the correlation of
-//! neighbouring residuals, where it is above zero, errors are widened by √((1 + ρ)/(1 - ρ)) and degrees of
-//! freedom cut by that squared (Bayley and Hammersley 1946, J R Stat Soc Suppl 8:184, for a first-order
-//! process; from memory). Intervals are ± t times that.
+//! Neighbouring beats resemble each other, so n of them tell less than n. Intervals are therefore widened by
+//! the method of batch means (from the statistics of simulation; from memory): residuals are summed over
+//! blocks of [`BLOCK`], two breaths; errors grow by the root of how much larger the squares of those sums are
+//! than the squares of the single residuals, and of (1 + ρ)/(1 - ρ) for a correlation ρ > 0 of neighbouring
+//! blocks. They never shrink. The intervals are ± t times that, with as many degrees of freedom as there are
+//! independent blocks, less 3. `tests/data/accuracy/recovery.md` shows how often they hold the truth.
 //!
 //! A single exponential is a teaching model: the first half minute, when the vagus takes hold again, is often
 //! faster than the rest (from memory).
@@ -30,6 +32,8 @@ const LONGEST: f64 = 4.0;
 const GRID: usize = 80;
 /// Values further from the first curve than so many robust standard deviations are left out.
 const FAR: f64 = 4.0;
+/// Residuals are summed over blocks of this length, s: about two breaths.
+const BLOCK: f64 = 8.0;
 
 /// A curve of recovery and how well it is known.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -48,8 +52,8 @@ pub struct Exponential {
     pub scatter: f64,
     /// The part of the squared scatter about the mean that the curve explains.
     pub r_squared: f64,
-    /// The correlation of neighbouring residuals.
-    pub neighbours: f64,
+    /// How many times wider the intervals are than those of values that know nothing of each other.
+    pub widened: f64,
 }
 
 /// One number of a fit.
@@ -148,9 +152,9 @@ impl Line {
             [1.0, part, self.rise * part * at / self.tau.powi(2)]
         });
         let unit = diagonal_of_inverse(slopes)?;
-        let neighbours = neighbours(&residuals);
-        let wider = (1.0 + neighbours.max(0.0)) / (1.0 - neighbours.clamp(0.0, 0.95));
-        let factor = wider.sqrt() * coverage((n as f64 / wider - 3.0).max(1.0))?;
+        let likeness = Likeness::of(points, &residuals);
+        let degrees_of_freedom = (likeness.independent - 3.0).max(1.0);
+        let factor = likeness.widened * coverage(degrees_of_freedom)?;
         let fitted = |value: f64, unit: f64| {
             let standard_error = scatter * unit.sqrt();
             Fitted { estimate: Estimate::around(value, factor * standard_error), standard_error }
@@ -165,7 +169,7 @@ impl Line {
             left_out,
             scatter,
             r_squared: if all > 0.0 { 1.0 - self.squares / all } else { 0.0 },
-            neighbours,
+            widened: likeness.widened,
         })
     }
 }
@@ -199,11 +203,36 @@ fn near(points: &[(f64, f64)], line: &Line) -> Vec<(f64, f64)> {
     points.iter().copied().filter(|&point| line.residual(point).abs() <= farthest).collect()
 }
 
-/// The correlation of neighbouring values about zero.
-fn neighbours(residuals: &[f64]) -> f64 {
-    let products: f64 = residuals.windows(2).map(|pair| pair[0] * pair[1]).sum();
-    let squares: f64 = residuals.iter().map(|residual| residual * residual).sum();
-    if squares > 0.0 { products / squares } else { 0.0 }
+/// How much neighbouring residuals resemble each other.
+struct Likeness {
+    /// How many times larger errors are than those of independent values.
+    widened: f64,
+    /// How many independent blocks there are.
+    independent: f64,
+}
+
+impl Likeness {
+    fn of(points: &[(f64, f64)], residuals: &[f64]) -> Self {
+        let from = points.first().map_or(0.0, |point| point.0);
+        let length = points.last().map_or(0.0, |point| point.0) - from;
+        let count = (length / BLOCK).round().clamp(2.0, points.len().max(2) as f64);
+        let mut sums = vec![0.0; count as usize];
+        for (&(at, _), residual) in points.iter().zip(residuals) {
+            // `as` saturates: the last moment belongs to the last block.
+            let block = ((at - from) / length * count) as usize;
+            let last = sums.len() - 1;
+            if let Some(sum) = sums.get_mut(block.min(last)) {
+                *sum += residual;
+            }
+        }
+        let square = |values: &[f64]| values.iter().map(|value| value * value).sum::<f64>();
+        let (single, summed) = (square(residuals), square(&sums));
+        let products: f64 = sums.windows(2).map(|pair| pair[0] * pair[1]).sum();
+        let correlation = if summed > 0.0 { (products / summed).clamp(0.0, 0.9) } else { 0.0 };
+        let times = (1.0 + correlation) / (1.0 - correlation);
+        let larger = if single > 0.0 { (times * summed / single).max(1.0) } else { 1.0 };
+        Self { widened: larger.sqrt(), independent: count / times }
+    }
 }
 
 /// The diagonal of (JᵀJ)⁻¹ for the rows of J, by the adjugate; `None` where it has no inverse.

@@ -13,11 +13,13 @@ mod curve;
 mod cycle_change;
 mod exponential;
 mod no_number;
+mod told;
 
 pub use curve::recovery_curve;
 pub use cycle_change::{Change, CycleQuantity, EARLY, TypicalBeat, changes, shortened_most};
 pub use exponential::{Exponential, Fitted};
 pub use no_number::{NoNumber, Side};
+pub use told::{ChangeLine, overlay_summary};
 
 use super::rate::{RateCourse, SmoothRate};
 use super::stats::Estimate;

@@ -61,6 +61,11 @@ def curve(t, resting, rise, tau):
     return resting + rise * np.exp(-t / tau)
 
 
+def slopes(t, resting, rise, tau):
+    part = np.exp(-t / tau)
+    return np.stack([np.ones_like(t), part, rise * part * t / tau**2], axis=1)
+
+
 def fit(name, truth, seconds, noise):
     """Beats as they come: each takes the interval that its rate asks for."""
     times, rates, now = [], [], 0.0
@@ -70,7 +75,9 @@ def fit(name, truth, seconds, noise):
         rates.append(round(rate, 2))
         now += 60.0 / rate
     start = (rates[-1], rates[0] - rates[-1], seconds / 3)
-    found, covariance = optimize.curve_fit(curve, np.array(times), np.array(rates), p0=start)
+    found, covariance = optimize.curve_fit(
+        curve, np.array(times), np.array(rates), p0=start, jac=slopes, ftol=1e-14, xtol=1e-14, gtol=0.0
+    )
     residuals = np.array(rates) - curve(np.array(times), *found)
     return {
         "name": name,

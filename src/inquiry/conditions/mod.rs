@@ -1,0 +1,13 @@
+//! Posture and other conditions: two or more, held against each other over people or over one person's beats.
+
+mod measured;
+mod no_comparison;
+mod one_person;
+mod people;
+mod told;
+
+pub use measured::Measured;
+pub use no_comparison::{LeftOut, NoComparison};
+pub use one_person::{BeatsOf, OnePerson};
+pub use people::{AgainstFirst, Entry, People, Person};
+pub use told::groups_summary;
