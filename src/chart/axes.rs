@@ -84,6 +84,10 @@ impl Axes {
         for value in heights.values() {
             let y = self.y(value);
             pen.level(y, plot.left, plot.right, palette.grid_large, palette.grid_weight * scale)?;
+            // A number at the very top would run into the name.
+            if !name_above.is_empty() && y < plot.top + 0.4 * text {
+                continue;
+            }
             let at = (plot.left - 0.5 * text, y);
             pen.write(&heights.written(language, value), at, writing(HPos::Right))?;
         }

@@ -14,8 +14,9 @@ use plotters::coord::Shift;
 use plotters::prelude::{DrawingArea, DrawingBackend};
 use plotters::style::text_anchor::HPos;
 
-/// Where the box of a group lies beside its dots, and its half width, in parts of a group.
-const BOX: (f64, f64) = (0.22, 0.07);
+/// How far the box of a group lies aside of its dots, and its half width, in parts of a group: that of the
+/// first to the left, where no line runs.
+const BOX: (f64, f64) = (0.24, 0.07);
 /// How far dots of a crowded group stand aside, in parts of a group.
 const ASIDE: f64 = 0.10;
 
@@ -58,10 +59,12 @@ pub fn draw_groups<DB: DrawingBackend>(
         let at = (axes.x(place as f64 + 0.5), plot.bottom + text);
         pen.write(name, at, Writing::new(palette.text, text, HPos::Center))?;
     }
+    for (place, values) in scene.values.iter().enumerate() {
+        draw_box(&pen, &axes, place, values, look)?;
+    }
     draw_people(&pen, &axes, scene, look)?;
     for (place, values) in scene.values.iter().enumerate() {
         draw_dots(&pen, &axes, place, values, !scene.lines.is_empty(), look)?;
-        draw_box(&pen, &axes, place, values, look)?;
     }
     Ok(())
 }
@@ -123,7 +126,8 @@ fn draw_box<DB: DrawingBackend>(
     let Some(five) = FiveNumbers::of(values).filter(|_| values.len() > 2) else { return Ok(()) };
     let Look { palette, scale, .. } = *look;
     let weight = (1.5 * palette.line_weight * scale).max(1.0);
-    let x = |aside: f64| axes.x(middle(place) + BOX.0 + aside);
+    let side = if place == 0 { -BOX.0 } else { BOX.0 };
+    let x = |aside: f64| axes.x(middle(place) + side + aside);
     let (left, right) = (x(-BOX.1), x(BOX.1));
     let whiskers = values.iter().copied().filter(|&value| !five.is_outlying(value));
     let (low, high) = whiskers

@@ -15,6 +15,10 @@ pub(super) enum Sign {
     Line,
     /// A broken line.
     Broken,
+    /// A dot.
+    Dot,
+    /// A cross.
+    Cross,
 }
 
 /// Draws the key on a row; `free_from` is where what stands at the left ends.
@@ -30,11 +34,16 @@ pub(super) fn draw_key<DB: DrawingBackend>(
     let mut end = right;
     for &(sign, ink, word) in signs.iter().rev() {
         let left = end - written_width(word, text);
-        let sample = (left - 2.4 * text, left - 0.4 * text);
+        let length = if matches!(sign, Sign::Dot | Sign::Cross) { 1.0 } else { 2.0 };
+        let sample = (left - (length + 0.4) * text, left - 0.4 * text);
         if sample.0 < free_from {
             break;
         }
+        let middle = (left - 0.9 * text, row);
+        let arm = 0.6 * palette.symbol * scale;
         match sign {
+            Sign::Dot => pen.dot(middle, 0.4 * arm.max(4.0), ink)?,
+            Sign::Cross => pen.cross(middle, arm, ink, palette.line_weight * scale)?,
             Sign::Line => pen.line(&[(sample.0, row), (sample.1, row)], ink, weight)?,
             Sign::Broken => {
                 pen.dashes(&[(sample.0, row), (sample.1, row)], 0.4 * text, ink, weight)?;

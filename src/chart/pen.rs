@@ -134,13 +134,13 @@ impl<'a, DB: DrawingBackend> Pen<'a, DB> {
         for pair in points.windows(2) {
             let [from, to] = [pair[0], pair[1]];
             let length = (to.0 - from.0).hypot(to.1 - from.1);
-            // Steps of half a dash at most, so that no gap is stepped over.
-            let steps = (2.0 * length / dash).ceil().clamp(1.0, 10_000.0) as u32;
+            // Steps of a part of a dash, so that dashes and gaps come out even.
+            let steps = (6.0 * length / dash).ceil().clamp(1.0, 10_000.0) as u32;
             for step in 0..steps {
                 let share = f64::from(step) / f64::from(steps);
                 let here = (from.0 + share * (to.0 - from.0), from.1 + share * (to.1 - from.1));
                 let is_drawn = (((walked + share * length) / dash) as i64) % 2 == 0;
-                if is_drawn || part.len() == 1 {
+                if is_drawn || !part.is_empty() {
                     part.push(here);
                 }
                 if !is_drawn && part.len() > 1 {
@@ -150,8 +150,8 @@ impl<'a, DB: DrawingBackend> Pen<'a, DB> {
             }
             walked += length;
         }
-        if let Some(&last) = points.last() {
-            part.push(last);
+        if !part.is_empty() {
+            part.extend(points.last());
         }
         if part.len() > 1 { self.line(&part, ink, weight) } else { Ok(()) }
     }

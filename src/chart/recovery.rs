@@ -19,8 +19,8 @@ use plotters::style::text_anchor::HPos;
 /// Room above and below the rates, and the least that their axis spans, 1/min.
 const ROOM: f64 = 6.0;
 const LEAST: f64 = 40.0;
-/// The least that the axis of residuals spans, 1/min.
-const LEAST_OFF: f64 = 10.0;
+/// The axis of residuals reaches to a multiple of this on both sides, 1/min.
+const OFF: f64 = 10.0;
 /// The part of the height that residuals take.
 const BELOW: f64 = 0.24;
 
@@ -49,8 +49,10 @@ pub fn draw_recovery<DB: DrawingBackend>(
     } else {
         axes.draw(&pen, look, Below::SecondsUnwritten, ("", &rate))?;
         let plot = Rect::new(4.0 * text, upper + 2.0 * text, width - text, bottom);
-        let up = span(residuals.iter().flat_map(|point| [point.1, -point.1]), 1.0, LEAST_OFF);
-        let below = Axes { plot, up: up.unwrap_or((-5.0, 5.0)), ..axes };
+        let far = residuals.iter().map(|point| point.1.abs()).fold(0.0_f64, f64::max);
+        // To the next ten, so that a number stands at both ends.
+        let far = OFF * (far / OFF).ceil().max(1.0);
+        let below = Axes { plot, up: (-far, far), ..axes };
         below.draw(&pen, look, Below::Seconds, (&time, &words("recovery.chart.residual")))?;
         draw_residuals(&pen, &below, &residuals, look)?;
     }
@@ -59,7 +61,12 @@ pub fn draw_recovery<DB: DrawingBackend>(
     draw_lines(&pen, &axes, recovery, look)?;
     draw_drops(&pen, &axes, recovery, look)?;
     let (smooth, curve) = (words("recovery.chart.smooth"), words("recovery.chart.curve"));
-    let mut signs = vec![(Sign::Line, look.palette.trace, &*smooth)];
+    let (interval, left_out) = (words("recovery.chart.interval"), words("recovery.chart.left_out"));
+    let mut signs = vec![(Sign::Dot, look.palette.beneath, &*interval)];
+    if recovery.course.points.iter().any(|point| point.left_out.is_some()) {
+        signs.push((Sign::Cross, look.palette.set_aside, &*left_out));
+    }
+    signs.push((Sign::Line, look.palette.trace, &*smooth));
     if recovery.curve.is_ok() {
         signs.push((Sign::Broken, look.palette.answer, &*curve));
     }
@@ -100,7 +107,7 @@ fn draw_resting<DB: DrawingBackend>(
     let rate = decimal(language, resting.value, 0);
     let spread = decimal(language, resting.spread, 0);
     let words = format!("{} {rate} ± {spread}", say(language, "recovery.chart.resting"));
-    let at = (left + 0.5 * text, low + 0.9 * text);
+    let at = (left + 0.5 * text, high - 0.9 * text);
     pen.write(&words, at, Writing::new(palette.text, text, HPos::Left))
 }
 
@@ -131,7 +138,7 @@ fn draw_lines<DB: DrawingBackend>(
     recovery: &Recovery,
     look: &Look<'_>,
 ) -> Drawn<DB> {
-    let Look { palette, scale, language, .. } = *look;
+    let Look { palette, scale, .. } = *look;
     let text = palette.text_size * scale;
     let weight = 1.5 * palette.trace_weight * scale;
     for run in &recovery.course.runs {
@@ -150,7 +157,19 @@ fn draw_lines<DB: DrawingBackend>(
             .collect();
         pen.dashes(&line, 0.5 * text, palette.answer, weight)?;
     }
+    draw_peak(pen, axes, recovery, look)
+}
+
+fn draw_peak<DB: DrawingBackend>(
+    pen: &Pen<'_, DB>,
+    axes: &Axes,
+    recovery: &Recovery,
+    look: &Look<'_>,
+) -> Drawn<DB> {
     let Ok(peak) = recovery.peak else { return Ok(()) };
+    let Look { palette, scale, language, .. } = *look;
+    let text = palette.text_size * scale;
+    let weight = 1.5 * palette.trace_weight * scale;
     let (x, y) = axes.at((peak.at.seconds(), peak.rate.per_minute()));
     let arm = 1.2 * palette.symbol * scale;
     pen.open_diamond((x, y), arm, (palette.student, palette.paper), weight)?;

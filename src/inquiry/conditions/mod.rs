@@ -3,11 +3,13 @@
 mod measured;
 mod no_comparison;
 mod one_person;
+mod pairing;
 mod people;
 mod told;
 
 pub use measured::Measured;
 pub use no_comparison::{LeftOut, NoComparison};
 pub use one_person::{BeatsOf, OnePerson};
-pub use people::{AgainstFirst, Entry, People, Person};
+pub use pairing::{Entry, Person};
+pub use people::{AgainstFirst, People};
 pub use told::groups_summary;

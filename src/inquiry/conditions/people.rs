@@ -1,37 +1,15 @@
 //! Conditions compared over people: each volunteer against themself, paired by code.
 //!
-//! Codes are the same when they are so without edges and capitals. A code that comes twice in one condition
-//! has no value there, because nobody can tell which is meant. Every value that found no use is listed with
-//! its reason. With more than two conditions each later one is compared with the first, and the p values
-//! stand beside those adjusted for being several (Holm). Values that are not finite can't be measured.
+//! Who has which value is settled in [`super::pairing`]. With more than two conditions each later one is compared with the first, and the p values
+//! stand beside those adjusted for being several (Holm).
 
 use super::no_comparison::{LeftOut, NoComparison};
+use super::pairing::{Entry, Person, paired};
 use crate::inquiry::stats::{FEWEST_FOR_A_TEST, FiveNumbers, Paired, holm};
 use crate::words::{Phrase, phrase};
-use std::collections::BTreeMap;
 
 /// From so many pairs on nothing is said about their small number (common practice).
 const ENOUGH: usize = 20;
-
-/// One value: whose, and in which condition.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Entry {
-    /// The volunteer's code.
-    pub code: String,
-    /// The name of the condition.
-    pub condition: String,
-    /// The value; `None` where it can't be measured.
-    pub value: Option<f64>,
-}
-
-/// One volunteer.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Person {
-    /// The code as it was first written.
-    pub code: String,
-    /// The values in the order of the conditions; `None` where there is no one value.
-    pub values: Vec<Option<f64>>,
-}
 
 /// Conditions compared over people.
 #[derive(Clone, Debug, PartialEq)]
@@ -71,11 +49,7 @@ impl People {
             return Err(NoComparison::FewConditions);
         }
         let mut left_out = Vec::new();
-        let sorted = sort(conditions, entries, &mut left_out);
-        let people: Vec<Person> = sorted
-            .into_values()
-            .filter_map(|seen| one_value_each(seen, conditions, &mut left_out))
-            .collect();
+        let people = paired(conditions, entries, &mut left_out);
         let mut against_first: Vec<AgainstFirst> = (1..conditions.len())
             .map(|condition| AgainstFirst::of(condition, conditions, &people))
             .collect();
@@ -171,60 +145,6 @@ fn adjust(all: &mut [AgainstFirst]) {
             }
         }
     }
-}
-
-/// The entries of each code, by condition.
-struct Seen<'a> {
-    code: &'a str,
-    by_condition: Vec<Vec<Option<f64>>>,
-}
-
-fn sort<'a>(
-    conditions: &[String],
-    entries: &'a [Entry],
-    left_out: &mut Vec<LeftOut>,
-) -> BTreeMap<String, Seen<'a>> {
-    let mut sorted: BTreeMap<String, Seen<'a>> = BTreeMap::new();
-    for entry in entries {
-        let (code, condition) = (entry.code.trim(), entry.condition.clone());
-        let Some(place) = conditions.iter().position(|name| *name == condition) else {
-            left_out.push(LeftOut::UnknownCondition { code: code.to_owned(), condition });
-            continue;
-        };
-        if code.is_empty() {
-            left_out.push(LeftOut::NoCode { condition });
-            continue;
-        }
-        let seen = sorted
-            .entry(code.to_lowercase())
-            .or_insert_with(|| Seen { code, by_condition: vec![Vec::new(); conditions.len()] });
-        let value = entry.value.filter(|value| value.is_finite());
-        if let Some(values) = seen.by_condition.get_mut(place) {
-            values.push(value);
-        }
-    }
-    sorted
-}
-
-/// A volunteer with the one value of each condition; `None` when there is none at all.
-fn one_value_each(
-    seen: Seen<'_>,
-    conditions: &[String],
-    left_out: &mut Vec<LeftOut>,
-) -> Option<Person> {
-    let code = seen.code.to_owned();
-    let mut values = Vec::with_capacity(conditions.len());
-    for (entries, condition) in seen.by_condition.iter().zip(conditions) {
-        let (code, condition) = (code.clone(), condition.clone());
-        let value = match entries[..] {
-            [] => Err(LeftOut::Missing { code, condition }),
-            [None] => Err(LeftOut::NotMeasurable { code, condition }),
-            [Some(value)] => Ok(value),
-            _ => Err(LeftOut::Duplicate { code, condition }),
-        };
-        values.push(value.map_err(|why| left_out.push(why)).ok());
-    }
-    values.iter().any(Option::is_some).then_some(Person { code, values })
 }
 
 #[cfg(test)]

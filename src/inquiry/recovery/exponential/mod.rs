@@ -9,17 +9,19 @@
 //! standard deviations (1.4826 times the median distance) are left out, once, and counted.
 //!
 //! Standard errors are those of the linearised problem, s²(JᵀJ)⁻¹, as scipy.optimize.curve_fit gives them.
-//! Neighbouring beats resemble each other, so n of them tell less than n. Intervals are therefore widened by
-//! the method of batch means (from the statistics of simulation; from memory): residuals are summed over
-//! blocks of [`BLOCK`], two breaths; errors grow by the root of how much larger the squares of those sums are
-//! than the squares of the single residuals, and of (1 + ρ)/(1 - ρ) for a correlation ρ > 0 of neighbouring
-//! blocks. They never shrink. The intervals are ± t times that, with as many degrees of freedom as there are
-//! independent blocks, less 3. `tests/data/accuracy/recovery.md` shows how often they hold the truth.
+//! Neighbouring beats resemble each other, so intervals are widened (`likeness.rs`): ± t times the
+//! widened error, with as many degrees of freedom as there are independent blocks, less 3.
+//! `tests/data/accuracy/recovery.md` shows how often they hold the truth.
 //!
 //! A single exponential is a teaching model: the first half minute, when the vagus takes hold again, is often
 //! faster than the rest (from memory).
 
+mod likeness;
+#[cfg(test)]
+mod tests;
+
 use crate::inquiry::stats::{Estimate, coverage};
+use likeness::Likeness;
 use serde::{Deserialize, Serialize};
 
 /// The fewest values that a curve is laid through (common practice).
@@ -32,8 +34,6 @@ const LONGEST: f64 = 4.0;
 const GRID: usize = 80;
 /// Values further from the first curve than so many robust standard deviations are left out.
 const FAR: f64 = 4.0;
-/// Residuals are summed over blocks of this length, s: about two breaths.
-const BLOCK: f64 = 8.0;
 
 /// A curve of recovery and how well it is known.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -203,38 +203,6 @@ fn near(points: &[(f64, f64)], line: &Line) -> Vec<(f64, f64)> {
     points.iter().copied().filter(|&point| line.residual(point).abs() <= farthest).collect()
 }
 
-/// How much neighbouring residuals resemble each other.
-struct Likeness {
-    /// How many times larger errors are than those of independent values.
-    widened: f64,
-    /// How many independent blocks there are.
-    independent: f64,
-}
-
-impl Likeness {
-    fn of(points: &[(f64, f64)], residuals: &[f64]) -> Self {
-        let from = points.first().map_or(0.0, |point| point.0);
-        let length = points.last().map_or(0.0, |point| point.0) - from;
-        let count = (length / BLOCK).round().clamp(2.0, points.len().max(2) as f64);
-        let mut sums = vec![0.0; count as usize];
-        for (&(at, _), residual) in points.iter().zip(residuals) {
-            // `as` saturates: the last moment belongs to the last block.
-            let block = ((at - from) / length * count) as usize;
-            let last = sums.len() - 1;
-            if let Some(sum) = sums.get_mut(block.min(last)) {
-                *sum += residual;
-            }
-        }
-        let square = |values: &[f64]| values.iter().map(|value| value * value).sum::<f64>();
-        let (single, summed) = (square(residuals), square(&sums));
-        let products: f64 = sums.windows(2).map(|pair| pair[0] * pair[1]).sum();
-        let correlation = if summed > 0.0 { (products / summed).clamp(0.0, 0.9) } else { 0.0 };
-        let times = (1.0 + correlation) / (1.0 - correlation);
-        let larger = if single > 0.0 { (times * summed / single).max(1.0) } else { 1.0 };
-        Self { widened: larger.sqrt(), independent: count / times }
-    }
-}
-
 /// The diagonal of (JᵀJ)⁻¹ for the rows of J, by the adjugate; `None` where it has no inverse.
 fn diagonal_of_inverse(rows: impl Iterator<Item = [f64; 3]>) -> Option<[f64; 3]> {
     let mut m = [[0.0; 3]; 3];
@@ -250,93 +218,4 @@ fn diagonal_of_inverse(rows: impl Iterator<Item = [f64; 3]>) -> Option<[f64; 3]>
         + m[0][2] * (m[1][0] * m[2][1] - m[1][1] * m[2][0]);
     let diagonal = [minor(1, 2), minor(0, 2), minor(0, 1)].map(|minor| minor / determinant);
     diagonal.iter().all(|&part| part.is_finite() && part >= 0.0).then_some(diagonal)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use proptest::prelude::*;
-
-    const TIMES: [f64; 10] = [0.0, 15.0, 30.0, 45.0, 60.0, 90.0, 120.0, 180.0, 240.0, 300.0];
-
-    fn assert_near(found: f64, right: f64, part: f64) {
-        assert!((found - right).abs() <= part * right.abs(), "{found}, not {right}");
-    }
-
-    #[test]
-    fn an_exact_curve_is_found() {
-        // `hrr-01`: 75 + 95 exp(-t/60).
-        let points = TIMES.map(|t| (t, 75.0 + 95.0 * (-t / 60.0).exp()));
-        let found = Exponential::through(&points).unwrap();
-        assert_near(found.resting.estimate.value, 75.0, 1e-6);
-        assert_near(found.rise.estimate.value, 95.0, 1e-6);
-        assert_near(found.time_constant.estimate.value, 60.0, 1e-6);
-        assert_near(found.half_time(), 41.5888, 1e-5);
-        assert_near(170.0 - found.rate_at(60.0), 60.0515, 1e-5);
-        assert!(found.r_squared > 1.0 - 1e-9);
-    }
-
-    #[test]
-    fn a_noisy_curve_has_the_errors_of_a_general_library() {
-        // `hrr-02`.
-        let rates = [168.0, 150.0, 133.0, 124.0, 109.0, 98.0, 88.0, 80.0, 78.0, 75.0];
-        let points: Vec<(f64, f64)> = TIMES.into_iter().zip(rates).collect();
-        let found = Exponential::through(&points).unwrap();
-        for (fitted, (value, error)) in [found.resting, found.rise, found.time_constant]
-            .into_iter()
-            .zip([(74.5376, 1.18164), (94.2456, 1.57513), (63.9971, 2.72532)])
-        {
-            assert_near(fitted.estimate.value, value, 1e-4);
-            assert_near(fitted.standard_error, error, 1e-4);
-        }
-        assert_near(found.scatter.powi(2) * 7.0, 18.433, 1e-4);
-    }
-
-    #[test]
-    fn one_value_far_off_is_left_out_and_counted() {
-        let mut points: Vec<(f64, f64)> = (0..120)
-            .map(|beat| f64::from(beat))
-            .map(|t| (t, 80.0 + 60.0 * (-t / 35.0).exp() + (2.1 * t).sin()))
-            .collect();
-        let clean = Exponential::through(&points).unwrap();
-        points[40].1 = 30.0;
-        let found = Exponential::through(&points).unwrap();
-        assert_eq!((clean.left_out, found.left_out), (0, 1));
-        assert_near(found.time_constant.estimate.value, 35.0, 0.02);
-    }
-
-    #[test]
-    fn what_holds_no_curve_gives_none() {
-        assert_eq!(Exponential::through(&[]), None);
-        assert_eq!(Exponential::through(&[(3.0, 80.0); 20]), None);
-        assert_eq!(Exponential::through(&TIMES.map(|t| (t, f64::NAN))), None);
-    }
-
-    proptest! {
-        #[test]
-        fn another_zero_and_another_unit_move_the_rates_alone(
-            noise in proptest::collection::vec(-3.0f64..3.0, 90),
-            up in -30.0f64..30.0,
-            times in 0.5f64..3.0,
-        ) {
-            let points = |up: f64, times: f64| -> Vec<(f64, f64)> {
-                let curve = |t: f64| 70.0 + 80.0 * (-t / 25.0).exp();
-                let rates = noise.iter().enumerate();
-                rates.map(|(t, noise)| (t as f64, up + times * (curve(t as f64) + noise))).collect()
-            };
-            let here = Exponential::through(&points(0.0, 1.0)).unwrap();
-            let there = Exponential::through(&points(up, times)).unwrap();
-            let of = |fit: &Exponential| [fit.resting, fit.rise, fit.time_constant].map(|one| one.estimate.value);
-            let ([a, b, c], [d, e, f]) = (of(&here), of(&there));
-            prop_assert!((d - up - times * a).abs() < 1e-3 && (e - times * b).abs() < 1e-3);
-            prop_assert!((c - f).abs() < 1e-4 * c);
-        }
-
-        #[test]
-        fn nothing_makes_it_panic(
-            points in proptest::collection::vec((any::<f64>(), any::<f64>()), 0..30),
-        ) {
-            let _ = Exponential::through(&points);
-        }
-    }
 }
