@@ -42,7 +42,7 @@ pub(super) fn draw_key<DB: DrawingBackend>(
         let middle = (left - 0.9 * text, row);
         let arm = 0.6 * palette.symbol * scale;
         match sign {
-            Sign::Dot => pen.dot(middle, 0.4 * arm.max(4.0), ink)?,
+            Sign::Dot => pen.dot(middle, 0.55 * arm.max(4.0), ink)?,
             Sign::Cross => pen.cross(middle, arm, ink, palette.line_weight * scale)?,
             Sign::Line => pen.line(&[(sample.0, row), (sample.1, row)], ink, weight)?,
             Sign::Broken => {

@@ -122,7 +122,7 @@ fn draw_points<DB: DrawingBackend>(
     for point in &recovery.course.points {
         let (x, y) = axes.at((point.at.seconds(), point.rate.per_minute()));
         if point.left_out.is_none() {
-            pen.dot((x, y), 0.4 * arm.max(4.0), palette.beneath)?;
+            pen.dot((x, y), 0.55 * arm.max(4.0), palette.beneath)?;
         } else {
             // A rate far off the axis stands at its edge.
             let y = y.clamp(axes.plot.top, axes.plot.bottom);
@@ -218,7 +218,7 @@ fn draw_residuals<DB: DrawingBackend>(
     let weight = 1.5 * palette.trace_weight * scale;
     let zero = [(axes.plot.left, axes.y(0.0)), (axes.plot.right, axes.y(0.0))];
     pen.dashes(&zero, 0.5 * text, palette.answer, weight)?;
-    let radius = 0.4 * (0.6 * palette.symbol * scale).max(4.0);
+    let radius = 0.55 * (0.6 * palette.symbol * scale).max(4.0);
     for &point in residuals {
         pen.dot(axes.at(point), radius, palette.trace)?;
     }

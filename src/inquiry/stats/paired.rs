@@ -1,6 +1,6 @@
 //! A paired comparison: each volunteer against themself.
 //!
-//! The mean difference with its 95 % interval; d_z = mean / SD of the differences as a standardised effect
+//! The mean difference with its 95 % interval; `d_z` = mean / SD of the differences as a standardised effect
 //! (Cohen 1988, Statistical Power Analysis; the name after Lakens 2013, Front Psychol 4:863); the paired
 //! t-test and Wilcoxon's signed-rank test. With fewer than six pairs no test is given: of five differences
 //! even all on one side give Wilcoxon's p = 1/16, above 5 %, and a t-test would have to lean on a normal
@@ -21,7 +21,7 @@ pub struct Paired {
     pub difference: Moments,
     /// The mean difference with its 95 % interval; `None` of a single pair.
     pub interval: Option<Estimate>,
-    /// d_z, the mean difference in standard deviations of the differences.
+    /// `d_z`, the mean difference in standard deviations of the differences.
     pub effect: Option<f64>,
     /// The paired t-test; `None` with fewer than six pairs.
     pub t_test: Option<TTest>,

@@ -8,7 +8,7 @@
 //! One value far from the curve would bend it: after a first fit those further from it than [`FAR`] robust
 //! standard deviations (1.4826 times the median distance) are left out, once, and counted.
 //!
-//! Standard errors are those of the linearised problem, s²(JᵀJ)⁻¹, as scipy.optimize.curve_fit gives them.
+//! Standard errors are those of the linearised problem, s²(JᵀJ)⁻¹, as `scipy.optimize.curve_fit` gives them.
 //! Neighbouring beats resemble each other, so intervals are widened (`likeness.rs`): ± t times the
 //! widened error, with as many degrees of freedom as there are independent blocks, less 3.
 //! `tests/data/accuracy/recovery.md` shows how often they hold the truth.

@@ -41,7 +41,7 @@ fn a_noisy_curve_has_the_errors_of_a_general_library() {
 #[test]
 fn one_value_far_off_is_left_out_and_counted() {
     let mut points: Vec<(f64, f64)> = (0..120)
-        .map(|beat| f64::from(beat))
+        .map(f64::from)
         .map(|t| (t, 80.0 + 60.0 * (-t / 35.0).exp() + (2.1 * t).sin()))
         .collect();
     let clean = Exponential::through(&points).unwrap();
