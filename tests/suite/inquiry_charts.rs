@@ -153,6 +153,9 @@ fn beats_of_one_person_in_three_conditions() {
     let text = SvgText { title: "Beats", description: "" };
     let svg = to_svg((620, 420), 2, text, |area| draw_groups(area, &scene, &LIGHT)).unwrap();
     assert_golden("groups_beats.svg", &svg);
+    let wild = [vec![f64::MAX, f64::MIN, f64::NAN], vec![f64::INFINITY], Vec::new()];
+    let wild = GroupsScene { values: &wild, ..scene };
+    to_svg((300, 200), 2, text, |area| draw_groups(area, &wild, &LIGHT)).unwrap();
     let empty = GroupsScene { names: &[], values: &[], lines: &[], measured: "" };
     to_svg((40, 30), 2, text, |area| draw_groups(area, &empty, &LIGHT)).unwrap();
 }

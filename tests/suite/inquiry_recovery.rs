@@ -260,6 +260,40 @@ fn another_rate_and_another_unit_make_no_difference() {
     assert!(after_beat.to.seconds() <= 20.0, "only the first beats of recovery");
 }
 
+/// Two steady hearts at 64 and 130 a minute, whose waves are known in closed form: by how much PR, QRS and QT
+/// differ must come out within 10 ms, whatever the conventions of the two for a boundary; TP carries what PR
+/// and QT are off.
+#[test]
+fn what_shortened_is_what_the_model_shortens() {
+    let steady = |rate: f64, seed| {
+        let recording = bare(500.0, 40.0);
+        let base = Base::Steady(BeatsPerMinute::new(rate));
+        let beats = pace(base, 4.0, 0.0).beats(Seconds::new(40.0), &mut Random::new(seed));
+        let breath = Breath { frequency: Hertz::new(0.25), height: 0.0 };
+        let samples = trace(&Heart::VOLUNTEER, &beats, breath, recording.rate, 20_000);
+        Recording { samples: samples.into(), ..recording }
+    };
+    let truth = |rate: f64| {
+        let [p, q, _, s, t] = Heart::VOLUNTEER.waves(BeatsPerMinute::new(rate)).map(|wave| {
+            let (delay, spread) = (wave.delay.seconds(), wave.spread.seconds());
+            [delay - 2.5 * spread, delay + 2.5 * spread, delay + 2.0 * spread]
+        });
+        let [pr, qrs, qt] = [q[0] - p[0], s[1] - q[0], t[2] - q[0]].map(|one| 1000.0 * one);
+        [pr, qrs, qt, 60_000.0 / rate - pr - qt]
+    };
+    let (rest, fast) = (steady(64.0, 1), steady(130.0, 2));
+    let (rest_reading, reading) = (as_read(&rest), as_read(&fast));
+    let found = recover((&rest, &rest_reading), (&fast, &reading));
+    let changes = found.changes().unwrap();
+    let (slow, quick) = (truth(64.0), truth(130.0));
+    for (place, part) in CycleQuantity::PARTS.into_iter().enumerate() {
+        let change = changes.iter().find(|change| change.quantity == part).unwrap();
+        let (by, right) = (change.difference.unwrap().value, quick[place] - slow[place]);
+        let limit = if part == CycleQuantity::Tp { 20.0 } else { 10.0 };
+        assert!((by - right).abs() < limit, "{part:?}: {by:.1}, not {right:.1} ms");
+    }
+}
+
 fn messy() -> Recording {
     let name = "field-cases/o29-recovery-186.csv";
     let file = SourceFile { name: name.to_owned(), bytes: std::fs::read(data(name)).unwrap() };
