@@ -85,7 +85,7 @@ impl Axes {
             let y = self.y(value);
             pen.level(y, plot.left, plot.right, palette.grid_large, palette.grid_weight * scale)?;
             // A number at the very top would run into the name.
-            if !name_above.is_empty() && y < plot.top + 0.4 * text {
+            if !name_above.is_empty() && y < plot.top + 0.1 * text {
                 continue;
             }
             let at = (plot.left - 0.5 * text, y);

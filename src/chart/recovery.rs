@@ -50,8 +50,8 @@ pub fn draw_recovery<DB: DrawingBackend>(
         axes.draw(&pen, look, Below::SecondsUnwritten, ("", &rate))?;
         let plot = Rect::new(4.0 * text, upper + 2.0 * text, width - text, bottom);
         let far = residuals.iter().map(|point| point.1.abs()).fold(0.0_f64, f64::max);
-        // To the next ten, so that a number stands at both ends.
-        let far = OFF * (far / OFF).ceil().max(1.0);
+        // To the next ten and a little beyond, so that a number stands near both ends.
+        let far = 1.12 * OFF * (far / OFF).ceil().max(1.0);
         let below = Axes { plot, up: (-far, far), ..axes };
         below.draw(&pen, look, Below::Seconds, (&time, &words("recovery.chart.residual")))?;
         draw_residuals(&pen, &below, &residuals, look)?;
