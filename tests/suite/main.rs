@@ -27,6 +27,7 @@ mod fuzz_corpus;
 mod golden;
 mod house;
 mod inquiry_charts;
+mod inquiry_curves;
 mod inquiry_recovery;
 mod inquiry_reference;
 mod invented;
