@@ -39,4 +39,5 @@ pub use rhythm::{Rhythm, RrInterval, Variability, WhyLeftOut, rhythm};
 pub use uncertainty::sampling_uncertainty;
 pub use waves::delineate;
 
+pub(crate) use filter::{Filter, moving_average};
 pub(crate) use neighbours::median;

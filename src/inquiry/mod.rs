@@ -3,13 +3,23 @@
 //! Each takes recordings that were read already and gives plain data: numbers with their uncertainty, or
 //! a typed reason why there is no number. Nothing in here judges a person or names a disease.
 
+mod breathing;
+#[cfg(test)]
+mod invented;
+mod marked;
 mod conditions;
 mod protocol;
 mod rate;
 mod recovery;
+mod reflex;
 pub mod stats;
 mod stretch;
 
+pub use breathing::{
+    Breath, BreathEstimate, BreathMarks, BreathSource, Breathing, FEWEST_BREATHS, NoBreathing, Paced,
+    Swing, ToldBy, Trail, WhyNoSwing,
+};
+pub use marked::{MarkText, mark_texts, moments_marked};
 pub use conditions::{
     AgainstFirst, BeatsOf, Entry, LeftOut, Measured, NoComparison, OnePerson, People, Person,
     groups_summary,
@@ -20,5 +30,10 @@ pub use recovery::{
     Change, ChangeLine, CycleQuantity, DROPS_AFTER, EARLY, Exponential, Fitted, NoNumber,
     PEAK_WITHIN, RateDrop, Recovery, Side, TypicalBeat, changes, overlay_summary, recovery_curve,
     shortened_most,
+};
+pub use reflex::{
+    Baseline, Comparison, FixedDelays, LeftOutOfArc, NoReflex, NoSpeed, PathLength, ReflexSettings,
+    Reflexes, Response, Sweeps, Tap, UnusableReflexSettings, WhyNoResponse, compare, likely_tap_mark,
+    rms_envelope, taps_in_channel, taps_in_trace, taps_marked, two_site_speed,
 };
 pub use stretch::{Stretch, Taken};

@@ -76,8 +76,51 @@ impl Protocol {
         prompts: &["difference", "spread", "people", "limits"],
     };
 
+    /// Quiet and slow breathing.
+    pub const BREATHING: Self = Self {
+        key: "breathing",
+        cautions: &[
+            Caution::Volunteers,
+            Caution::Equipment,
+            Caution::FeelingIll,
+            Caution::WorryingTrace,
+        ],
+        steps: &["screen", "sit", "quiet", "slow", "no_contest", "compare"],
+        stop_signs: &["dizzy", "breathless", "chest", "unwell"],
+        phases: &[
+            Phase { key: "settle", seconds: 120 },
+            Phase { key: "quiet", seconds: 60 },
+            Phase { key: "slow", seconds: 60 },
+            Phase { key: "rest", seconds: 60 },
+        ],
+        prompts: &["size", "when", "method", "limits"],
+    };
+
+    /// The stretch reflex of a leg muscle.
+    pub const REFLEX: Self = Self {
+        key: "reflex",
+        cautions: &[
+            Caution::Volunteers,
+            Caution::Skin,
+            Caution::Implants,
+            Caution::Equipment,
+            Caution::FeelingIll,
+            Caution::NotADiagnosis,
+        ],
+        steps: &["screen", "sit", "electrodes", "rate", "tap", "reinforce", "voluntary"],
+        stop_signs: &["pain", "cramp", "skin", "unwell"],
+        phases: &[
+            Phase { key: "settle", seconds: 60 },
+            Phase { key: "plain", seconds: 60 },
+            Phase { key: "rest", seconds: 60 },
+            Phase { key: "reinforced", seconds: 60 },
+            Phase { key: "voluntary", seconds: 60 },
+        ],
+        prompts: &["latency", "reinforcement", "voluntary", "limits"],
+    };
+
     /// The cards of this module.
-    pub const ALL: [Self; 2] = [Self::RECOVERY, Self::CONDITIONS];
+    pub const ALL: [Self; 4] = [Self::RECOVERY, Self::CONDITIONS, Self::BREATHING, Self::REFLEX];
 
     /// The headline.
     pub fn title(&self, language: Language) -> Cow<'static, str> {

@@ -7,6 +7,7 @@
 mod boxes;
 mod estimate;
 mod holm;
+mod independent;
 mod paired;
 mod signed_rank;
 mod student;
@@ -14,6 +15,7 @@ mod student;
 pub use boxes::FiveNumbers;
 pub use estimate::{Estimate, Moments};
 pub use holm::holm;
+pub use independent::Independent;
 pub use paired::{FEWEST_FOR_A_TEST, Paired, TTest};
 pub use signed_rank::{SignedRank, signed_rank};
 pub use student::{coverage, two_sided_p};

@@ -1,0 +1,298 @@
+//! Breathing estimated from the trace itself: the complexes grow and shrink as the chest moves the heart and
+//! the electrodes.
+//!
+//! After Moody, Mietus, Goldberger and Mark 1985 (Comput Cardiol 12:113, from memory). Two trails are looked
+//! at, beat by beat: the size of the QRS complex, as the root mean square about the chord between its
+//! surroundings, and the level of that chord. The RR intervals themselves are never used, since their rise and
+//! fall is what is to be measured.
+//!
+//! The trace is cut into windows of about [`WINDOW`]. In each a sine is fitted beside a straight line, for every
+//! frequency of the band from [`SLOWEST`] to [`FASTEST`] that the beats can show (below half the heart rate).
+//! The best one is clear when chance alone would give so good a fit in fewer than [`BY_CHANCE`] of windows: with
+//! R² of n values, (1 - R²)^((n - 4)/2) for one frequency (the F test of two more coefficients), times the
+//! number of independent ones (the false alarm of Scargle 1982, Astrophys J 263:835; from memory). A best
+//! frequency at the edge of the band is not clear: a drift looks like that. With fewer than half of the windows
+//! clear there is no estimate. The clearer trail is resampled and band-passed about the median frequency, and
+//! cut at its bottoms; nobody knows whether a bottom is in or out. Beats far off (4 robust deviations) are
+//! not used.
+
+use super::breath::Breath;
+use super::no_breathing::NoBreathing;
+use super::turns::breaths_of;
+use crate::analysis::{Beat, Filter, Standing, median};
+use crate::inquiry::stretch::Stretch;
+use crate::signal::{Hertz, Recording, SampleRate, Seconds};
+
+/// The slowest and fastest breathing that is looked for, Hz: 6 to 30 a minute.
+const SLOWEST: f64 = 0.08;
+const FASTEST: f64 = 0.5;
+/// The fastest, as a part of the rate of the beats: at a half, two breaths would look like one.
+const OF_BEATS: f64 = 0.45;
+/// About how long a window is, s.
+const WINDOW: f64 = 30.0;
+/// The shortest recording, s.
+const SHORTEST: f64 = 20.0;
+/// The fewest beats of a window.
+const FEWEST: usize = 12;
+/// How often chance may give so good a fit.
+const BY_CHANCE: f64 = 0.01;
+/// Frequencies are tried in steps of this over the length of the window.
+const STEP: f64 = 0.125;
+/// A value further from the median than so many robust deviations is not used.
+const FAR: f32 = 4.0;
+/// The trail is drawn anew at so many values a second.
+const DRAWN_AT: f64 = 4.0;
+/// Half of the stretch about R in which the complex lies, and where its surroundings end, s.
+const COMPLEX: Seconds = Seconds::new(0.050);
+const AROUND: Seconds = Seconds::new(0.070);
+
+/// An estimate of breathing, and how sure it is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BreathEstimate {
+    /// What grew and shrank.
+    pub trail: Trail,
+    /// The median frequency of the windows in which breathing is clear.
+    pub frequency: Hertz,
+    /// In how many windows it is clear.
+    pub clear: usize,
+    /// How many windows there are.
+    pub windows: usize,
+}
+
+/// What an estimate follows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Trail {
+    /// The size of the QRS complex.
+    ComplexSize,
+    /// The level of the line about it.
+    Level,
+}
+
+impl BreathEstimate {
+    /// Breaths a minute.
+    pub fn per_minute(&self) -> f64 {
+        60.0 * self.frequency.hertz()
+    }
+}
+
+/// A value of each beat and its moment, s.
+type Series = Vec<(f64, f64)>;
+
+/// The breaths of a trace by its own complexes, in the windows in which they are clear.
+pub(super) fn breaths_by(
+    stretch: &Stretch<'_>,
+) -> Result<(BreathEstimate, Vec<Breath>), NoBreathing> {
+    let seconds = stretch.span.len() as f64 / stretch.evidence.recording.rate.hz();
+    if seconds < SHORTEST {
+        return Err(NoBreathing::TooShort { seconds, needed: SHORTEST });
+    }
+    let trails = [Trail::ComplexSize, Trail::Level].map(|trail| {
+        let series = series(stretch.evidence.recording, stretch.beats(), trail);
+        let windows = windows(&series, seconds);
+        (trail, series, windows)
+    });
+    let clear = |windows: &[Window]| windows.iter().filter(|one| one.frequency.is_some()).count();
+    // Of two that are equally clear the size comes first: a sensor may take the level away.
+    let best = trails.into_iter().reduce(|a, b| if clear(&b.2) > clear(&a.2) { b } else { a });
+    let (trail, series, windows) = best.ok_or(NoBreathing::NotClear)?;
+    let frequencies = windows.iter().filter_map(|one| one.frequency).map(|hertz| hertz as f32);
+    let count = clear(&windows);
+    let middle = median(frequencies).filter(|_| 2 * count >= windows.len());
+    let frequency = f64::from(middle.ok_or(NoBreathing::NotClear)?);
+    let mut breaths = breaths_of_series(&series, frequency);
+    breaths.retain(|breath| {
+        let middle = f64::midpoint(breath.start.seconds(), breath.end.seconds());
+        windows.iter().any(|one| one.frequency.is_some() && one.from <= middle && middle < one.to)
+    });
+    let frequency = Hertz::new(frequency);
+    Ok((BreathEstimate { trail, frequency, clear: count, windows: windows.len() }, breaths))
+}
+
+/// The trail of the beats that count, without those far off.
+fn series(recording: &Recording, beats: &[Beat], trail: Trail) -> Series {
+    let counted = beats.iter().filter(|beat| beat.standing == Standing::Counts);
+    let all: Vec<(f64, f32)> = counted
+        .filter_map(|beat| {
+            let value = follow(recording, beat.r.get(), trail)?;
+            Some((recording.rate.time_of(beat.r).seconds(), value as f32))
+        })
+        .collect();
+    let Some(middle) = median(all.iter().map(|one| one.1)) else { return Vec::new() };
+    let distance = median(all.iter().map(|one| (one.1 - middle).abs())).unwrap_or_default();
+    let near = all.into_iter().filter(|one| (one.1 - middle).abs() <= FAR * 1.4826 * distance);
+    near.map(|(at, value)| (at, f64::from(value))).collect()
+}
+
+/// The value of one beat; `None` too near an end.
+fn follow(recording: &Recording, r: usize, trail: Trail) -> Option<f64> {
+    let inner = recording.rate.count(COMPLEX);
+    let outer = recording.rate.count(AROUND).max(inner + 1);
+    let part = |from: usize, to: usize| recording.samples.get(from..=to);
+    let mean = |part: &[f32]| {
+        part.iter().map(|&value| f64::from(value)).sum::<f64>() / part.len().max(1) as f64
+    };
+    let before = mean(part(r.checked_sub(outer)?, r.checked_sub(inner)?)?);
+    let after = mean(part(r + inner, r + outer)?);
+    if trail == Trail::Level {
+        return Some(f64::midpoint(before, after));
+    }
+    let complex = part(r.checked_sub(inner)?, r + inner)?;
+    let steps = (2 * inner).max(1) as f64;
+    let squares = complex.iter().enumerate().map(|(at, &value)| {
+        let chord = before + (after - before) * at as f64 / steps;
+        (f64::from(value) - chord).powi(2)
+    });
+    Some((squares.sum::<f64>() / complex.len() as f64).sqrt())
+}
+
+/// A window of the trail and the frequency that is clear in it.
+struct Window {
+    from: f64,
+    to: f64,
+    frequency: Option<f64>,
+}
+
+fn windows(series: &Series, seconds: f64) -> Vec<Window> {
+    let Some((&first, &last)) = series.first().zip(series.last()) else { return Vec::new() };
+    let count = (seconds / WINDOW).round().max(1.0) as usize;
+    let length = (last.0 - first.0) / count as f64;
+    (0..count)
+        .map(|number| {
+            let from = first.0 + length * number as f64;
+            let to = if number + 1 == count { f64::INFINITY } else { from + length };
+            let inside: Series =
+                series.iter().filter(|one| from <= one.0 && one.0 < to).copied().collect();
+            Window { from, to, frequency: clear_frequency(&inside) }
+        })
+        .collect()
+}
+
+/// The frequency, Hz, of a sine that fits clearly better than chance.
+fn clear_frequency(series: &Series) -> Option<f64> {
+    let (first, last) = (series.first()?.0, series.last()?.0);
+    let (n, length) = (series.len(), last - first);
+    if n < FEWEST || length <= 0.0 {
+        return None;
+    }
+    let fastest = FASTEST.min(OF_BEATS * (n - 1) as f64 / length);
+    let steps = ((fastest - SLOWEST) * length / STEP).floor();
+    if steps < 2.0 {
+        return None;
+    }
+    let flat = without_line(series);
+    let all: f64 = flat.iter().map(|one| one.1 * one.1).sum();
+    let fits: Vec<f64> = (0..=steps as usize)
+        .map(|step| explained(&flat, SLOWEST + step as f64 * STEP / length) / all)
+        .collect();
+    let (best, &share) = fits.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1))?;
+    let independent = ((fastest - SLOWEST) * length).max(1.0);
+    let by_chance = independent * (1.0 - share).max(0.0).powf((n - 4) as f64 / 2.0);
+    let is_clear = share.is_finite() && by_chance < BY_CHANCE && best > 0 && best + 1 < fits.len();
+    is_clear.then_some(SLOWEST + best as f64 * STEP / length)
+}
+
+/// Values about their straight line, moments about their mean.
+fn without_line(series: &Series) -> Series {
+    let n = series.len().max(1) as f64;
+    let mean = |of: fn(&(f64, f64)) -> f64| series.iter().map(of).sum::<f64>() / n;
+    let (at, value) = (mean(|one| one.0), mean(|one| one.1));
+    let across: f64 = series.iter().map(|one| (one.0 - at).powi(2)).sum();
+    let both: f64 = series.iter().map(|one| (one.0 - at) * (one.1 - value)).sum();
+    let slope = if across > 0.0 { both / across } else { 0.0 };
+    series.iter().map(|one| (one.0 - at, one.1 - value - slope * (one.0 - at))).collect()
+}
+
+/// The sum of squares that a sine of a frequency takes from values about zero, by its normal equations.
+fn explained(flat: &Series, hertz: f64) -> f64 {
+    let (mut cc, mut cs, mut ss, mut cv, mut sv) = (0.0, 0.0, 0.0, 0.0, 0.0);
+    for &(at, value) in flat {
+        let (sin, cos) = (std::f64::consts::TAU * hertz * at).sin_cos();
+        cc += cos * cos;
+        cs += cos * sin;
+        ss += sin * sin;
+        cv += cos * value;
+        sv += sin * value;
+    }
+    let determinant = cc * ss - cs * cs;
+    (ss * cv * cv - 2.0 * cs * cv * sv + cc * sv * sv) / determinant
+}
+
+/// The trail on an even grid, band-passed about a frequency, from bottom to bottom.
+fn breaths_of_series(series: &Series, frequency: f64) -> Vec<Breath> {
+    let (Some(first), Some(last)) = (series.first(), series.last()) else { return Vec::new() };
+    let Ok(rate) = SampleRate::new(DRAWN_AT) else { return Vec::new() };
+    let count = rate.count(Seconds::new(last.0 - first.0));
+    let grid: Vec<f32> = (0..=count)
+        .map(|step| first.0 + step as f64 / DRAWN_AT)
+        .map(|moment| between(series, moment) as f32)
+        .collect();
+    let (low, high) = (Hertz::new(0.6 * frequency), Hertz::new(1.5 * frequency));
+    let curve = Filter::band_pass(rate, low, high).apply(&grid);
+    let later = Seconds::new(first.0);
+    let breaths = breaths_of(&curve, rate).into_iter();
+    // Nobody knows which turn is in and which is out.
+    breaths
+        .map(|one| Breath { start: one.start + later, out: None, end: one.end + later })
+        .collect()
+}
+
+/// The value of the series at a moment, on a straight line between two.
+fn between(series: &Series, moment: f64) -> f64 {
+    let place = series.partition_point(|one| one.0 < moment);
+    let (before, after) = (series.get(place.saturating_sub(1)), series.get(place));
+    match (before, after) {
+        (Some(a), Some(b)) if b.0 > a.0 => a.1 + (b.1 - a.1) * (moment - a.0) / (b.0 - a.0),
+        (Some(one), _) | (_, Some(one)) => one.1,
+        _ => 0.0,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::synth::Random;
+    use proptest::prelude::*;
+
+    fn trail(hertz: f64, height: f64, seed: u64) -> Series {
+        let random = &mut Random::new(seed);
+        let value = |at: f64| height * (std::f64::consts::TAU * hertz * at).sin();
+        (0..36)
+            .map(|beat| f64::from(beat) * 0.83 + random.between(-0.03, 0.03))
+            .map(|at| (at, 5.0 + 0.01 * at + value(at) + random.normal()))
+            .collect()
+    }
+
+    #[test]
+    fn a_clear_breath_has_its_frequency() {
+        for hertz in [0.12, 0.2, 0.25, 0.33, 0.45] {
+            let found = clear_frequency(&trail(hertz, 2.0, 3)).unwrap();
+            assert!((found - hertz).abs() < 0.01, "{found}, not {hertz}");
+        }
+    }
+
+    #[test]
+    fn chance_is_seldom_taken_for_breathing() {
+        let taken = (0..400).filter(|&seed| clear_frequency(&trail(0.2, 0.0, seed)).is_some());
+        // One in a hundred is meant, and about half as many more by trying between frequencies.
+        assert!(taken.count() <= 10);
+    }
+
+    #[test]
+    fn a_drift_is_not_taken_for_breathing() {
+        let drift: Series = (0..40).map(|beat| f64::from(beat)).map(|at| (at, at * at)).collect();
+        assert_eq!(clear_frequency(&drift), None);
+        assert_eq!(clear_frequency(&vec![(1.0, 1.0); 40]), None);
+        assert_eq!(clear_frequency(&Vec::new()), None);
+    }
+
+    proptest! {
+        #[test]
+        fn no_series_makes_it_panic(
+            values in proptest::collection::vec((any::<f64>(), any::<f64>()), 0..60),
+        ) {
+            let mut values = values;
+            values.sort_by(|a, b| a.0.total_cmp(&b.0));
+            let _ = windows(&values, 60.0);
+        }
+    }
+}
