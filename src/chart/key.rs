@@ -19,6 +19,10 @@ pub(super) enum Sign {
     Dot,
     /// A cross.
     Cross,
+    /// A triangle that points up.
+    Up,
+    /// A triangle that points down.
+    Down,
 }
 
 /// Draws the key on a row; `free_from` is where what stands at the left ends.
@@ -34,7 +38,7 @@ pub(super) fn draw_key<DB: DrawingBackend>(
     let mut end = right;
     for &(sign, ink, word) in signs.iter().rev() {
         let left = end - written_width(word, text);
-        let length = if matches!(sign, Sign::Dot | Sign::Cross) { 1.0 } else { 2.0 };
+        let length = if matches!(sign, Sign::Line | Sign::Broken) { 2.0 } else { 1.0 };
         let sample = (left - (length + 0.4) * text, left - 0.4 * text);
         if sample.0 < free_from {
             break;
@@ -44,6 +48,8 @@ pub(super) fn draw_key<DB: DrawingBackend>(
         match sign {
             Sign::Dot => pen.dot(middle, 0.55 * arm.max(4.0), ink)?,
             Sign::Cross => pen.cross(middle, arm, ink, palette.line_weight * scale)?,
+            Sign::Up => pen.triangle(middle, palette.symbol * scale, -1.0, ink)?,
+            Sign::Down => pen.triangle(middle, palette.symbol * scale, 1.0, ink)?,
             Sign::Line => pen.line(&[(sample.0, row), (sample.1, row)], ink, weight)?,
             Sign::Broken => {
                 pen.dashes(&[(sample.0, row), (sample.1, row)], 0.4 * text, ink, weight)?;

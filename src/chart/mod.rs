@@ -5,6 +5,7 @@
 //! canvas, the printed sheet and the tests get the same picture from the same code.
 
 mod axes;
+mod breathing;
 mod clip;
 mod cycle;
 mod groups;
@@ -21,6 +22,7 @@ mod points;
 mod projection;
 mod pulse;
 mod recovery;
+mod reflex;
 mod scene;
 mod summary;
 mod svg;
@@ -29,6 +31,7 @@ mod ticks;
 mod trace;
 mod viewport;
 
+pub use breathing::draw_breathing;
 pub use cycle::{CycleScene, draw_cycle};
 pub use groups::{GroupsScene, draw_groups};
 pub use outline::outline;
@@ -37,6 +40,7 @@ pub use overview::draw_overview;
 pub use palette::{Ink, Palette};
 pub use projection::{Frame, Margins, Projection};
 pub use recovery::draw_recovery;
+pub use reflex::{ReflexScene, draw_reflex, draw_reflexes};
 pub use scene::{BeatMark, Look, NoteMark, PointMark, Role, Shade, Tone, TraceScene};
 pub use summary::summary;
 pub use svg::{CSS_PX_PER_MM, SvgText, to_svg};

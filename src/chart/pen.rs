@@ -177,6 +177,12 @@ impl<'a, DB: DrawingBackend> Pen<'a, DB> {
         self.line(&around, ink, weight)
     }
 
+    /// A filled triangle about a point, so far to each side; it points up for a `way` of -1, down for 1.
+    pub(super) fn triangle(&self, (x, y): (f64, f64), side: f64, way: f64, ink: Ink) -> Drawn<DB> {
+        let (tip, foot) = (y + 0.9 * way * side, y - 0.7 * way * side);
+        self.shape(&[(x - side, foot), (x + side, foot), (x, tip)], ink)
+    }
+
     /// A filled shape with corners.
     pub(super) fn shape(&self, corners: &[(f64, f64)], ink: Ink) -> Drawn<DB> {
         let corners: Vec<(i32, i32)> = corners.iter().copied().map(pixel).collect();

@@ -27,10 +27,7 @@ pub fn mark_texts(recording: &Recording) -> Vec<MarkText> {
 
 /// The moments of all marks with a text, in order.
 pub fn moments_marked(recording: &Recording, wanted: &str) -> Vec<Seconds> {
-    notes(recording)
-        .filter(|(_, text)| is_same(text, wanted))
-        .map(|(moment, _)| moment)
-        .collect()
+    notes(recording).filter(|(_, text)| is_same(text, wanted)).map(|(moment, _)| moment).collect()
 }
 
 fn notes(recording: &Recording) -> impl Iterator<Item = (Seconds, &str)> {

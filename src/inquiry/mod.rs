@@ -4,10 +4,10 @@
 //! a typed reason why there is no number. Nothing in here judges a person or names a disease.
 
 mod breathing;
+mod conditions;
 #[cfg(test)]
 mod invented;
 mod marked;
-mod conditions;
 mod protocol;
 mod rate;
 mod recovery;
@@ -16,14 +16,14 @@ pub mod stats;
 mod stretch;
 
 pub use breathing::{
-    Breath, BreathEstimate, BreathMarks, BreathSource, Breathing, FEWEST_BREATHS, NoBreathing, Paced,
-    Swing, ToldBy, Trail, WhyNoSwing,
+    Breath, BreathEstimate, BreathLine, BreathMarks, BreathSource, Breathing, FEWEST_BREATHS,
+    NoBreathing, Paced, Swing, ToldBy, Trail, WhyNoSwing,
 };
-pub use marked::{MarkText, mark_texts, moments_marked};
 pub use conditions::{
     AgainstFirst, BeatsOf, Entry, LeftOut, Measured, NoComparison, OnePerson, People, Person,
     groups_summary,
 };
+pub use marked::{MarkText, mark_texts, moments_marked};
 pub use protocol::{Phase, Protocol};
 pub use rate::{RateCourse, RatePoint, SPAN, SmoothRate};
 pub use recovery::{
@@ -33,7 +33,7 @@ pub use recovery::{
 };
 pub use reflex::{
     Baseline, Comparison, FixedDelays, LeftOutOfArc, NoReflex, NoSpeed, PathLength, ReflexSettings,
-    Reflexes, Response, Sweeps, Tap, UnusableReflexSettings, WhyNoResponse, compare, likely_tap_mark,
-    rms_envelope, taps_in_channel, taps_in_trace, taps_marked, two_site_speed,
+    Reflexes, Response, Sweeps, Tap, TapLine, UnusableReflexSettings, WhyNoResponse, compare,
+    likely_tap_mark, rms_envelope, taps_in_channel, taps_in_trace, taps_marked, two_site_speed,
 };
 pub use stretch::{Stretch, Taken};

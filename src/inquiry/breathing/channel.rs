@@ -5,18 +5,20 @@
 //! in and out change places, which alters no size. A breath across a hole is dropped. Cycles much shorter or
 //! longer than breaths are, or too few of the usual length, are no clear breathing.
 
+use super::LENGTHS;
 use super::breath::Breath;
 use super::no_breathing::NoBreathing;
 use super::turns::{breaths_of, usual_height};
-use super::LENGTHS;
 use crate::analysis::Filter;
 use crate::signal::{Hertz, Recording};
 
 /// What is taken for breathing: 3 to 60 a minute.
 const SLOWEST: Hertz = Hertz::new(0.05);
 const FASTEST: Hertz = Hertz::new(1.0);
-/// The part of the time that cycles of a likely length must fill.
+/// The part of the time that cycles of a likely length must fill, and the part of all cycles that they must be:
+/// of mere noise fewer than half are so long.
 const FILLED: f64 = 0.5;
+const LIKELY: f64 = 0.75;
 
 /// The breaths of a channel, from bottom to bottom.
 pub(super) fn breaths_in(channel: &Recording) -> Result<Vec<Breath>, NoBreathing> {
@@ -30,9 +32,10 @@ pub(super) fn breaths_in(channel: &Recording) -> Result<Vec<Breath>, NoBreathing
     let mut breaths = breaths_of(&curve, channel.rate);
     let place = |moment| channel.rate.nearest(moment);
     breaths.retain(|breath| !channel.is_broken_between(place(breath.start), place(breath.end)));
-    let likely = breaths.iter().map(|breath| breath.length().seconds());
-    let filled: f64 = likely.filter(|length| LENGTHS.contains(length)).sum();
-    if filled < FILLED * channel.duration().seconds() {
+    let lengths = breaths.iter().map(|breath| breath.length().seconds());
+    let likely: Vec<f64> = lengths.filter(|length| LENGTHS.contains(length)).collect();
+    let fills = likely.iter().sum::<f64>() >= FILLED * channel.duration().seconds();
+    if !fills || (likely.len() as f64) < LIKELY * breaths.len() as f64 {
         return Err(NoBreathing::UnclearChannel);
     }
     Ok(breaths)
@@ -70,7 +73,7 @@ mod tests {
     #[test]
     fn a_breath_across_a_hole_is_dropped() {
         let whole = breaths_in(&belt(25.0, 0.0)).unwrap().len();
-        let hole = Hole { span: SampleSpan::new(500, 520), cause: HoleCause::NoValue };
+        let hole = Hole { span: SampleSpan::new(530, 550), cause: HoleCause::NoValue };
         let broken = Recording { holes: vec![hole], ..belt(25.0, 0.0) };
         assert_eq!(breaths_in(&broken).unwrap().len(), whole - 1);
     }

@@ -257,8 +257,10 @@ mod tests {
         let random = &mut Random::new(seed);
         let value = |at: f64| height * (std::f64::consts::TAU * hertz * at).sin();
         (0..36)
-            .map(|beat| f64::from(beat) * 0.83 + random.between(-0.03, 0.03))
-            .map(|at| (at, 5.0 + 0.01 * at + value(at) + random.normal()))
+            .map(|beat| {
+                let at = f64::from(beat) * 0.83 + random.between(-0.03, 0.03);
+                (at, 5.0 + 0.01 * at + value(at) + random.normal())
+            })
             .collect()
     }
 

@@ -15,12 +15,14 @@ mod channel;
 mod estimate;
 mod no_breathing;
 mod swing;
+mod told;
 mod turns;
 
 pub use breath::{Breath, BreathMarks, Paced};
 pub use estimate::{BreathEstimate, Trail};
 pub use no_breathing::{NoBreathing, WhyNoSwing};
 pub use swing::Swing;
+pub use told::BreathLine;
 
 use super::rate::RateCourse;
 use super::stats::Moments;
@@ -120,8 +122,7 @@ impl Breathing {
         let counted: Vec<(Breath, Swing)> =
             breaths.iter().filter_map(|&(breath, swing)| Some((breath, swing.ok()?))).collect();
         let (found, needed) = (counted.len(), FEWEST_BREATHS);
-        let too_few =
-            NoBreathing::TooFewBreaths { found, needed, left_out: breaths.len() - found };
+        let too_few = NoBreathing::TooFewBreaths { found, needed, left_out: breaths.len() - found };
         if found < needed {
             return Err(too_few);
         }

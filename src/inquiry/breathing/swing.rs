@@ -65,9 +65,8 @@ impl Swing {
         if let Some(why) = points.iter().find_map(|point| point.left_out) {
             return Err(WhyNoSwing::LeftOut(why));
         }
-        let by_rate = |a: &&RatePoint, b: &&RatePoint| {
-            a.rate.per_minute().total_cmp(&b.rate.per_minute())
-        };
+        let by_rate =
+            |a: &&RatePoint, b: &&RatePoint| a.rate.per_minute().total_cmp(&b.rate.per_minute());
         let ends = points.iter().min_by(by_rate).zip(points.iter().max_by(by_rate));
         match ends {
             Some((&lowest, &highest)) if points.len() >= FEWEST => {

@@ -28,11 +28,9 @@ pub(super) fn breaths_of(curve: &[f32], rate: SampleRate) -> Vec<Breath> {
     turns
         .windows(3)
         .filter_map(|three| match three {
-            [start, top, end] if top.is_top => Some(Breath {
-                start: moment(start),
-                out: Some(moment(top)),
-                end: moment(end),
-            }),
+            [start, top, end] if top.is_top => {
+                Some(Breath { start: moment(start), out: Some(moment(top)), end: moment(end) })
+            }
             _ => None,
         })
         .collect()
@@ -59,12 +57,12 @@ fn turns(curve: &[f32], least: f64) -> Vec<Turn> {
         if value < low.1 {
             low = (at, value);
         }
-        if rising != Some(true) && value >= low.1 + least {
+        if rising != Some(true) && value - low.1 >= least {
             if rising.is_some() {
                 found.push(Turn { at: low.0, is_top: false });
             }
             (rising, high) = (Some(true), (at, value));
-        } else if rising != Some(false) && value <= high.1 - least {
+        } else if rising != Some(false) && high.1 - value >= least {
             if rising.is_some() {
                 found.push(Turn { at: high.0, is_top: true });
             }

@@ -38,8 +38,7 @@ pub(super) fn burst(rectified: &[f64], line: f64, window: Range<usize>, rule: Ru
         if run.len() >= rule.hold {
             // Looking back over a dip: a run that reaches across the opening began before it.
             let back = at.saturating_sub(rule.dip + 1).min(window.start);
-            let reaches_back =
-                at <= window.start + rule.dip && (back..window.start).any(is_above);
+            let reaches_back = at <= window.start + rule.dip && (back..window.start).any(is_above);
             return if reaches_back { Found::BeforeWindow } else { Found::Burst(run) };
         }
         at = run.end;

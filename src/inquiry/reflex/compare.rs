@@ -29,6 +29,8 @@ pub fn compare(first: &Reflexes, second: &Reflexes) -> Comparison {
     Comparison {
         latency_ms: Independent::of(&latencies(first), &latencies(second)),
         rms,
-        rms_ratio: rms.map(|rms| rms.second.mean / rms.first.mean).filter(|ratio| ratio.is_finite()),
+        rms_ratio: rms
+            .map(|rms| rms.second.mean / rms.first.mean)
+            .filter(|ratio| ratio.is_finite()),
     }
 }

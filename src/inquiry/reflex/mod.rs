@@ -16,6 +16,7 @@ mod response;
 mod settings;
 mod sweep;
 mod taps;
+mod told;
 
 pub use arc::{FixedDelays, LeftOutOfArc, NoSpeed, PathLength, two_site_speed};
 pub use compare::{Comparison, compare};
@@ -24,6 +25,7 @@ pub use response::{Baseline, Response, WhyNoResponse};
 pub use settings::{ReflexSettings, UnusableReflexSettings};
 pub use sweep::{Sweeps, rms_envelope};
 pub use taps::{likely_tap_mark, taps_in_channel, taps_in_trace, taps_marked};
+pub use told::TapLine;
 
 use super::stats::Moments;
 use crate::signal::{Recording, Seconds, VoltageUnit};
@@ -82,9 +84,8 @@ impl Reflexes {
             .map(|(place, &at)| {
                 let (baseline, response) = response::respond(recording, at, &settings);
                 let overlap = overlap(&moments, place, &settings);
-                let response = overlap.map_or(response, |other| {
-                    Err(WhyNoResponse::Overlaps(other + 1))
-                });
+                let response =
+                    overlap.map_or(response, |other| Err(WhyNoResponse::Overlaps(other + 1)));
                 Tap { at, baseline, response }
             })
             .collect();

@@ -67,8 +67,13 @@ pub enum WhyNoResponse {
 
 impl WhyNoResponse {
     /// All of them, with one overlap as an example.
-    pub const ALL: [Self; 5] =
-        [Self::Silent, Self::Overlaps(1), Self::NotRecorded, Self::ActiveAtStart, Self::FlatBaseline];
+    pub const ALL: [Self; 5] = [
+        Self::Silent,
+        Self::Overlaps(1),
+        Self::NotRecorded,
+        Self::ActiveAtStart,
+        Self::FlatBaseline,
+    ];
 
     /// The name used in message keys and tables.
     pub const fn key(self) -> &'static str {
@@ -155,7 +160,11 @@ fn look(
     // From the tap on, and so far after the window that a burst that begins in it can end.
     let first = ((tap.seconds() * rate.hz()).round() as usize).min(window.start);
     let last = (window.end + window.len()).min(recording.samples.len());
-    let values: Vec<f64> = recording.samples.get(first..last).unwrap_or_default().iter()
+    let values: Vec<f64> = recording
+        .samples
+        .get(first..last)
+        .unwrap_or_default()
+        .iter()
         .map(|&value| f64::from(value) - baseline.offset)
         .collect();
     let rectified: Vec<f64> = values.iter().map(|value| value.abs()).collect();

@@ -10,8 +10,7 @@ const RATE: f64 = 2000.0;
 /// samples on.
 fn emg(bursts: &[usize]) -> Recording {
     let random = &mut Random::new(8);
-    let mut samples: Vec<f32> =
-        (0..8000).map(|_| (0.3 + 0.01 * random.normal()) as f32).collect();
+    let mut samples: Vec<f32> = (0..8000).map(|_| (0.3 + 0.01 * random.normal()) as f32).collect();
     for &from in bursts {
         for (at, value) in samples.iter_mut().enumerate().skip(from).take(40) {
             *value += if (at - from) / 10 % 2 == 0 { 0.8 } else { -0.8 };
@@ -37,16 +36,17 @@ fn an_answer_has_its_latency_and_size() {
     let baseline = found.taps[0].baseline.unwrap();
     assert!((baseline.offset - 0.3).abs() < 0.003);
     // Half-normal: mean 0.798 sd, deviation 0.603 sd.
-    assert!((baseline.mean - 0.00798).abs() < 0.001 && (baseline.deviation - 0.00603).abs() < 0.001);
+    assert!(
+        (baseline.mean - 0.00798).abs() < 0.001 && (baseline.deviation - 0.00603).abs() < 0.001
+    );
 }
 
 #[test]
 fn each_tap_says_what_came_of_it() {
     let mut recording = emg(&[2036, 3000, 5036, 5096]);
-    recording.holes =
-        vec![Hole { span: SampleSpan::new(6100, 6110), cause: HoleCause::NoValue }];
+    recording.holes = vec![Hole { span: SampleSpan::new(6100, 6110), cause: HoleCause::NoValue }];
     // Answered; silent; two within 30 ms; across a hole; too near the end; tense at the start (3000).
-    let taps = at(&[1.0, 2.0, 2.5, 2.53, 3.04, 3.99, 1.487, f64::NAN]);
+    let taps = at(&[1.0, 2.0, 2.5, 2.53, 3.04, 3.99, 1.495, f64::NAN]);
     let found = Reflexes::of(&recording, &taps, ReflexSettings::REFLEX).unwrap();
     let why: Vec<_> = found.taps.iter().map(|tap| tap.response.err()).collect();
     let expected = [
@@ -78,8 +78,7 @@ fn a_flat_trace_and_a_slow_one_give_nothing() {
 #[test]
 fn taps_lie_over_each_other_with_the_mean_of_the_answers() {
     let recording = emg(&[2036, 4036]);
-    let found =
-        Reflexes::of(&recording, &at(&[1.0, 2.0, 3.0]), ReflexSettings::REFLEX).unwrap();
+    let found = Reflexes::of(&recording, &at(&[1.0, 2.0, 3.0]), ReflexSettings::REFLEX).unwrap();
     let [before, after] = [20.0, 80.0].map(Milliseconds::new);
     let sweeps = Sweeps::of(&recording, &found, before, after);
     assert_eq!((sweeps.sweeps.len(), sweeps.mean.len()), (3, 201));
@@ -93,8 +92,7 @@ fn a_voluntary_answer_comes_later_by_the_same_rule() {
     let reflex =
         Reflexes::of(&emg(&[2036, 4040]), &at(&[1.0, 2.0]), ReflexSettings::REFLEX).unwrap();
     let meant = emg(&[2360, 4400]);
-    let voluntary =
-        Reflexes::of(&meant, &at(&[1.0, 2.0]), ReflexSettings::VOLUNTARY).unwrap();
+    let voluntary = Reflexes::of(&meant, &at(&[1.0, 2.0]), ReflexSettings::VOLUNTARY).unwrap();
     let found = compare(&reflex, &voluntary);
     let latency = found.latency_ms.unwrap();
     // 18 and 20 ms against 180 and 200 ms.

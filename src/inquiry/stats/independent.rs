@@ -31,7 +31,8 @@ impl Independent {
         let (first, second) = (Moments::of(first)?, Moments::of(second)?);
         let difference = second.mean - first.mean;
         let error = || {
-            let [a, b] = [first, second].map(|group| group.standard_error().map(|error| error.powi(2)));
+            let [a, b] =
+                [first, second].map(|group| group.standard_error().map(|error| error.powi(2)));
             let (a, b) = (a?, b?);
             let freedom = |part: f64, n: usize| part.powi(2) / (n - 1) as f64;
             let degrees = (a + b).powi(2) / (freedom(a, first.n) + freedom(b, second.n));
