@@ -70,7 +70,7 @@ fn draw_breaths<DB: DrawingBackend>(
     let Look { palette, scale, language, .. } = *look;
     let Rect { left, top, right, bottom } = axes.plot;
     let text = palette.text_size * scale;
-    let x = |seconds: f64| axes.x(seconds).clamp(left, right);
+    let x = |seconds: f64| axes.x(seconds).max(left).min(right);
     let write = |words: &str, from: f64, to: f64| {
         let fits = written_width(words, text) < to - from;
         let at = (f64::midpoint(from, to), top + 0.8 * text);
@@ -130,7 +130,7 @@ fn draw_rates<DB: DrawingBackend>(
             pen.dot((x, y), 0.5 * arm.max(4.0), palette.trace)?;
         } else {
             // A rate far off the axis stands at its edge.
-            let y = y.clamp(axes.plot.top, axes.plot.bottom);
+            let y = y.max(axes.plot.top).min(axes.plot.bottom);
             pen.cross((x, y), arm, palette.set_aside, palette.line_weight * scale)?;
         }
     }

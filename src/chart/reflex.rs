@@ -13,7 +13,7 @@ use super::palette::Ink;
 use super::pen::{Drawn, Pen, Rect, Writing, written_width};
 use super::scene::Look;
 use crate::inquiry::{Reflexes, Sweeps, Tap};
-use crate::words::{Phrase, decimal, phrase, say};
+use crate::words::{Phrase, decimal, phrase, say, say_with};
 use plotters::coord::Shift;
 use plotters::prelude::{DrawingArea, DrawingBackend};
 use plotters::style::text_anchor::HPos;
@@ -105,7 +105,9 @@ fn begin<DB: DrawingBackend>(
     let end = start + longest.saturating_sub(1) as f64 * step;
     let until = scene.reflexes.settings.until.milliseconds();
     let high = span(values.map(f64::from), 0.0, 0.0).map_or(0.0, |(_, high)| high);
-    let up = (0.0, if high > 0.0 { 1.1 * high } else { 1.0 });
+    let high = if high > 0.0 { high } else { 1.0 };
+    // A little below zero, so that rest does not lie on the axis.
+    let up = (-0.05 * high, 1.1 * high);
     let end = if end > start { end } else { until };
     let axes = Axes { plot, across: (start.min(-1.0), end), up };
     let skip = scene.reflexes.settings.skip.milliseconds().min(end);
@@ -170,17 +172,19 @@ fn draw_answer<DB: DrawingBackend>(
     let Ok(answer) = tap.response else { return Ok(()) };
     let onset = answer.latency.milliseconds();
     let end = onset + answer.duration.milliseconds();
-    for (value, key, row, align) in
-        [(onset, "reflex.chart.onset", 2.1, HPos::Left), (end, "reflex.chart.end", 3.4, HPos::Left)]
-    {
+    // The words of the onset stand before it and those of the end behind it: the burst lies between.
+    for (value, key, align, aside) in [
+        (onset, "reflex.chart.onset", HPos::Right, -0.3),
+        (end, "reflex.chart.end", HPos::Left, 0.3),
+    ] {
         let x = axes.x(value);
         if x > plot.right {
             continue;
         }
         pen.upright(x, plot.top, plot.bottom, palette.student, weight)?;
         let ms = decimal(language, value, 1);
-        let words = crate::words::say_with(language, key, &[("ms", &ms)]);
-        let at = (x + 0.3 * text, plot.top + row * text);
+        let words = say_with(language, key, &[("ms", &ms)]);
+        let at = (x + aside * text, plot.top + 2.1 * text);
         pen.write(&words, at, Writing::new(palette.student, text, align).bold())?;
     }
     Ok(())
@@ -201,8 +205,9 @@ fn draw_mean_latency<DB: DrawingBackend>(
     let row = plot.top + 0.6 * text;
     pen.upright(x, row, plot.bottom, palette.student, weight)?;
     let mut right = x;
-    if let Some(interval) = latency.mean_interval() {
-        let ends = [interval.low, interval.high].map(|ms| axes.x(ms).clamp(plot.left, plot.right));
+    if let Some(interval) = reflexes.mean_latency() {
+        let ends =
+            [interval.low, interval.high].map(|ms| axes.x(ms).max(plot.left).min(plot.right));
         pen.level(row, ends[0], ends[1], palette.student, weight)?;
         for end in ends {
             pen.upright(end, row - 0.4 * text, row + 0.4 * text, palette.student, weight)?;
@@ -210,7 +215,7 @@ fn draw_mean_latency<DB: DrawingBackend>(
         right = right.max(ends[1]);
     }
     let ms = decimal(language, latency.mean, 1);
-    let words = crate::words::say_with(language, "reflex.chart.mean_latency", &[("ms", &ms)]);
+    let words = say_with(language, "reflex.chart.mean_latency", &[("ms", &ms)]);
     let at = (right + 0.4 * text, row);
     pen.write(&words, at, Writing::new(palette.student, text, HPos::Left).bold())
 }

@@ -2,6 +2,12 @@
 
 use crate::signal::{Mark, MarkKind, Recording, SampleRate, Seconds, VoltageUnit};
 
+/// Noise of spread 1 from a seed: twelve even numbers added, less their mean.
+pub(super) fn noise(count: usize, seed: u64) -> Vec<f64> {
+    let mut random = oorandom::Rand64::new(seed.into());
+    (0..count).map(|_| (0..12).map(|_| random.rand_float()).sum::<f64>() - 6.0).collect()
+}
+
 /// A recording in millivolts without anything in it.
 pub(super) fn flat(hz: f64, seconds: f64) -> Recording {
     let rate = SampleRate::new(hz).unwrap();

@@ -104,7 +104,7 @@ fn sizes(table: &mut String) {
                     moments(hertz * (1.0 + 0.001 * seed as f64), depth, wavering, 300 + seed);
                 let paced = timer(hertz * (1.0 + 0.001 * seed as f64));
                 let found = of(&bare(hz, LONG), &moments, BreathSource::Timer(paced)).unwrap();
-                let interval = found.rr_ms.mean_interval().unwrap();
+                let interval = found.mean_rr().unwrap();
                 mean += interval.value / TRIALS as f64;
                 width += interval.half_width() / TRIALS as f64;
                 seen += found.part_seen() / TRIALS as f64;
@@ -124,7 +124,8 @@ fn sizes(table: &mut String) {
     }
 }
 
-fn estimates(table: &mut String) {
+fn estimates(table: &mut String) -> Vec<String> {
+    let mut missed = Vec::new();
     table.push_str(
         "\n## The estimate from the trace\n\nA minute of an invented lead I at 250 samples a second, 72 a minute; the \
          whole trace grows and shrinks with each breath\nby so many percent. Ten recordings a line. Worst: the largest \
@@ -152,20 +153,25 @@ fn estimates(table: &mut String) {
         }
         let worst = if given == 0 { "–".to_owned() } else { format!("{worst:.1}") };
         writeln!(table, "| {per_minute} | {grows} | {tremor} | {given} | {worst} |").unwrap();
-        assert!(grows < 5.0 || given >= 8, "{per_minute}, {tremor}: only {given} given");
-        assert!(grows > 0.0 || given <= 1, "{given} given without breathing");
+        let is_met = (grows < 5.0 || given >= 8) && (grows > 0.0 || given <= 1);
+        if !is_met {
+            missed.push(format!("{per_minute} a minute, {grows} %, {tremor} mV: {given} given"));
+        }
     }
+    missed
 }
 
 fn estimate(per_minute: f64, grows: f64, tremor: f64, seed: u64) -> Result<Breathing, NoBreathing> {
     let random = &mut Random::new(700 + seed);
     let rate = SampleRate::new(250.0).unwrap();
     let hertz = per_minute / 60.0;
-    let pace = Pace {
-        breathing: Some(Depth { frequency: Hertz::new(hertz), depth: Seconds::new(0.02) }),
-        ..Pace::steady(BeatsPerMinute::new(RATE))
-    };
-    let beats = pace.beats(Seconds::new(LONG), random);
+    // Beats without any breathing in their intervals: the model's complexes follow those a little.
+    let mut r = -8.0;
+    let mut beats = Vec::new();
+    while r < LONG + 1.0 {
+        beats.push(beatwalk::synth::Beat { r: Seconds::new(r), pace: BeatsPerMinute::new(RATE) });
+        r += 60.0 / RATE + 0.01 * random.normal();
+    }
     let still = Breath { frequency: Hertz::new(hertz), height: 0.0 };
     let mut voltage = trace(&Heart::VOLUNTEER, &beats, still, rate, rate.count(Seconds::new(LONG)));
     for (at, value) in voltage.iter_mut().enumerate() {
@@ -225,7 +231,8 @@ fn breathing_is_told_as_well_as_stated() {
         "# Breathing\n\nMade anew by tests/suite/breathing_accuracy.rs. All with a truth is invented.\n\n",
     );
     sizes(&mut table);
-    estimates(&mut table);
+    let missed = estimates(&mut table);
     open_records(&mut table);
     assert_table("breathing.md", &table);
+    assert_eq!(missed, Vec::<String>::new());
 }

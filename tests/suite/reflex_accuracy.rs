@@ -38,19 +38,22 @@ fn taps(recording: &Recording, answered: &[Tap]) -> Vec<Seconds> {
 #[test]
 fn latency_is_known_as_well_as_stated() {
     let mut table = String::from(
-        "# The stretch reflex\n\nMade anew by tests/suite/reflex_accuracy.rs; all recordings are invented. \
+        "# The stretch reflex\n\nMade anew by tests/suite/reflex_accuracy.rs; all recordings are invented.\n\n\
          ## Latency\n\nSix taps in each of 40 recordings a line, marked at the nearest sample, usual settings. A burst of \
          1.5 mV from peak to\npeak; noise is the spread of the EMG at rest. Error: onset less the moment at which the burst \
          leaves zero. Stated: the mean\nuncertainty (k = 2). Holds: how often the error is no larger; 95 is meant. Mean \
          holds: how often the 95 % interval of\nthe mean of six holds the true one.\n\n| muscle | noise, mV | samples/s | answered, % | \
          mean error, ms | SD, ms | stated, ms | holds, % | mean holds, % |\n|---|---|---|---|---|---|---|---|---|\n",
     );
-    table = table.replace(" ## Latency", "\n\n## Latency");
+    let mut missed = Vec::new();
     for (name, muscle) in [("knee", Reflex::KNEE), ("ankle", ANKLE)] {
         for noise in [0.002, 0.008, 0.03, 0.1] {
             for hz in [1000.0, 2000.0, 4000.0] {
                 let reflex = Reflex { resting_noise: Millivolts::new(noise), ..muscle };
-                let line = trials(&reflex, hz);
+                let (line, is_met) = trials(&reflex, hz);
+                if !is_met && noise < 0.05 {
+                    missed.push(format!("{name}, {noise} mV, {hz} Hz: {line}"));
+                }
                 writeln!(table, "| {name} | {noise} | {hz} | {line}").unwrap();
             }
         }
@@ -70,12 +73,15 @@ fn latency_is_known_as_well_as_stated() {
             writeln!(table, "| {name} | {deviations} | {hold} | {a} | {b} | {c} |").unwrap();
         }
         let percent = false_answers(usual, 2000.0);
-        assert!(percent <= 5.0, "{name}: {percent} % of silent taps have an answer");
+        if percent > 5.0 {
+            missed.push(format!("{name}: {percent} % of silent taps have an answer"));
+        }
     }
     assert_table("reflex.md", &table);
+    assert_eq!(missed, Vec::<String>::new());
 }
 
-fn trials(reflex: &Reflex, hz: f64) -> String {
+fn trials(reflex: &Reflex, hz: f64) -> (String, bool) {
     let (mut errors, mut stated, mut held, mut means, mut mean_held) = (Vec::new(), 0.0, 0, 0, 0);
     for seed in 0..TRIALS {
         let (recording, answered) = record(reflex, hz, seed);
@@ -89,7 +95,7 @@ fn trials(reflex: &Reflex, hz: f64) -> String {
             stated += answer.latency_uncertainty.milliseconds();
             held += u32::from(error.abs() <= answer.latency_uncertainty.milliseconds());
         }
-        if let Some(interval) = found.latency_ms.and_then(|latency| latency.mean_interval()) {
+        if let Some(interval) = found.mean_latency() {
             means += 1;
             mean_held += u32::from(interval.holds(reflex.latency.to_milliseconds().milliseconds()));
         }
@@ -100,13 +106,11 @@ fn trials(reflex: &Reflex, hz: f64) -> String {
     let answered = 100.0 * n / (TRIALS as usize * TAPS.len()) as f64;
     let (held, mean_held) =
         (100.0 * f64::from(held) / n, 100.0 * f64::from(mean_held) / f64::from(means.max(1)));
-    if reflex.resting_noise.millivolts() < 0.05 {
-        assert!(answered > 97.0 && held >= 90.0, "{answered} % answered, {held} % held at {hz} Hz");
-    }
-    format!(
+    let line = format!(
         "{answered:.0} | {mean:.2} | {deviation:.2} | {:.2} | {held:.0} | {mean_held:.0} |",
         stated / n
-    )
+    );
+    (line, answered > 97.0 && held >= 90.0)
 }
 
 fn false_answers(settings: ReflexSettings, hz: f64) -> f64 {

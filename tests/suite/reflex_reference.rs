@@ -120,8 +120,8 @@ fn two_groups_are_compared_as_by_scipy() {
 fn the_worked_example_of_breathing() {
     for example in examples("rsa-") {
         let breaths = example["inputs"]["breaths"].as_array().unwrap();
-        let mut at = 0;
-        let mut beats = vec![Beat::at(SampleIndex::new(0))];
+        let mut at = 700;
+        let mut beats = [0, 700].map(|at| Beat::at(SampleIndex::new(at))).to_vec();
         for breath in breaths {
             let [short, long] = ["RRmin_ms", "RRmax_ms"].map(|key| breath[key].as_u64().unwrap());
             // Six intervals of 700 ms in the mean: 4200 ms each breath.
@@ -130,15 +130,16 @@ fn the_worked_example_of_breathing() {
                 beats.push(Beat::at(SampleIndex::new(at)));
             }
         }
-        let (reading, heart) = (reading_of(beats), bare(1000.0, at as f64 / 1000.0));
+        beats.push(Beat::at(SampleIndex::new(at + 700)));
+        let (reading, heart) = (reading_of(beats), bare(1000.0, 1.0 + at as f64 / 1000.0));
         let stretch = Stretch::whole(Evidence { recording: &heart, reading: &reading });
         let half = Seconds::new(2.1);
-        let paced = Paced { from: Seconds::new(0.0), inward: half, outward: half };
+        let paced = Paced { from: Seconds::new(0.7), inward: half, outward: half };
         let found = Breathing::of(&stretch, BreathSource::Timer(paced)).unwrap();
         assert_eq!(found.rr_ms.n, 3);
         let expected = &example["expected"];
         assert_near(found.rate.mean, &expected["E_minus_I_bpm"], 1e-3, "E - I");
-        assert_near(found.ratio, &expected["E_to_I_ratio"], 1e-3, "E:I");
+        assert_near(found.ratio(), &expected["E_to_I_ratio"], 1e-3, "E:I");
         for ((_, swing), right) in found.counted().zip(numbers(&expected["HRmax_bpm"])) {
             assert!((swing.highest.rate.per_minute() - right).abs() < 1e-3);
         }

@@ -46,17 +46,15 @@ mod tests {
     use super::*;
     use crate::inquiry::invented;
     use crate::signal::{Hole, HoleCause, SampleSpan};
-    use crate::synth::Random;
     use std::f64::consts::TAU;
 
     fn belt(hz: f64, noise: f64) -> Recording {
-        let random = &mut Random::new(11);
-        let wave = |i: u32| {
-            let t = f64::from(i) / hz;
-            512.0 + 3.0 * t - 40.0 * (TAU * t / 4.0).cos() + noise * random.normal()
+        let wave = |(i, random): (usize, f64)| {
+            let t = i as f64 / hz;
+            512.0 + 3.0 * t - 40.0 * (TAU * t / 4.0).cos() + noise * random
         };
-        let samples = (0..(60.0 * hz) as u32).map(wave).map(|x| x as f32).collect();
-        invented::of(hz, samples)
+        let random = invented::noise((60.0 * hz) as usize, 11).into_iter();
+        invented::of(hz, random.enumerate().map(wave).map(|x| x as f32).collect())
     }
 
     #[test]
@@ -83,8 +81,8 @@ mod tests {
         let level = invented::of(100.0, vec![2.5; 3000]);
         assert_eq!(breaths_in(&level), Err(NoBreathing::FlatChannel));
         assert_eq!(breaths_in(&invented::flat(100.0, 0.0)), Err(NoBreathing::FlatChannel));
-        let random = &mut Random::new(5);
-        let noise = invented::of(100.0, (0..6000).map(|_| random.normal() as f32).collect());
+        let noise = invented::noise(6000, 5).into_iter().map(|one| one as f32).collect();
+        let noise = invented::of(100.0, noise);
         assert_eq!(breaths_in(&noise), Err(NoBreathing::UnclearChannel));
     }
 }

@@ -11,8 +11,8 @@
 //! The best one is clear when chance alone would give so good a fit in fewer than [`BY_CHANCE`] of windows: with
 //! R² of n values, (1 - R²)^((n - 4)/2) for one frequency (the F test of two more coefficients), times the
 //! number of independent ones (the false alarm of Scargle 1982, Astrophys J 263:835; from memory). A best
-//! frequency at the edge of the band is not clear: a drift looks like that. With fewer than half of the windows
-//! clear there is no estimate. The clearer trail is resampled and band-passed about the median frequency, and
+//! frequency at the edge of the band is not clear: a drift looks like that. A window counts when its frequency is
+//! within [`AGREES`] of the median of all; unless more than half of the windows count there is no estimate. The clearer trail is resampled and band-passed about the median frequency, and
 //! cut at its bottoms; nobody knows whether a bottom is in or out. Beats far off (4 robust deviations) are
 //! not used.
 
@@ -35,7 +35,9 @@ const SHORTEST: f64 = 20.0;
 /// The fewest beats of a window.
 const FEWEST: usize = 12;
 /// How often chance may give so good a fit.
-const BY_CHANCE: f64 = 0.01;
+const BY_CHANCE: f64 = 0.005;
+/// How far a window may be from the median frequency, as a part of it.
+const AGREES: f64 = 0.25;
 /// Frequencies are tried in steps of this over the length of the window.
 const STEP: f64 = 0.125;
 /// A value further from the median than so many robust deviations is not used.
@@ -89,7 +91,7 @@ pub(super) fn breaths_by(
     let trails = [Trail::ComplexSize, Trail::Level].map(|trail| {
         let series = series(stretch.evidence.recording, stretch.beats(), trail);
         let windows = windows(&series, seconds);
-        (trail, series, windows)
+        (trail, series, agreeing(windows))
     });
     let clear = |windows: &[Window]| windows.iter().filter(|one| one.frequency.is_some()).count();
     // Of two that are equally clear the size comes first: a sensor may take the level away.
@@ -97,7 +99,7 @@ pub(super) fn breaths_by(
     let (trail, series, windows) = best.ok_or(NoBreathing::NotClear)?;
     let frequencies = windows.iter().filter_map(|one| one.frequency).map(|hertz| hertz as f32);
     let count = clear(&windows);
-    let middle = median(frequencies).filter(|_| 2 * count >= windows.len());
+    let middle = median(frequencies).filter(|_| 2 * count > windows.len());
     let frequency = f64::from(middle.ok_or(NoBreathing::NotClear)?);
     let mut breaths = breaths_of_series(&series, frequency);
     breaths.retain(|breath| {
@@ -106,6 +108,15 @@ pub(super) fn breaths_by(
     });
     let frequency = Hertz::new(frequency);
     Ok((BreathEstimate { trail, frequency, clear: count, windows: windows.len() }, breaths))
+}
+
+/// The windows, of which only those near the median frequency keep theirs.
+fn agreeing(windows: Vec<Window>) -> Vec<Window> {
+    let frequencies = windows.iter().filter_map(|one| one.frequency).map(|hertz| hertz as f32);
+    let middle = median(frequencies).map_or(0.0, f64::from);
+    let agrees = |hertz: &f64| (hertz - middle).abs() <= AGREES * middle;
+    let only = |one: Window| Window { frequency: one.frequency.filter(agrees), ..one };
+    windows.into_iter().map(only).collect()
 }
 
 /// The trail of the beats that count, without those far off.
@@ -250,16 +261,16 @@ fn between(series: &Series, moment: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::synth::Random;
+    use crate::inquiry::invented;
     use proptest::prelude::*;
 
     fn trail(hertz: f64, height: f64, seed: u64) -> Series {
-        let random = &mut Random::new(seed);
         let value = |at: f64| height * (std::f64::consts::TAU * hertz * at).sin();
-        (0..36)
-            .map(|beat| {
-                let at = f64::from(beat) * 0.83 + random.between(-0.03, 0.03);
-                (at, 5.0 + 0.01 * at + value(at) + random.normal())
+        let noise = invented::noise(72, seed);
+        (noise.chunks(2).enumerate())
+            .map(|(beat, noise)| {
+                let at = beat as f64 * 0.83 + 0.015 * noise[1];
+                (at, 5.0 + 0.01 * at + value(at) + noise[0])
             })
             .collect()
     }

@@ -25,7 +25,7 @@ pub use swing::Swing;
 pub use told::BreathLine;
 
 use super::rate::RateCourse;
-use super::stats::Moments;
+use super::stats::{Estimate, Moments};
 use super::stretch::Stretch;
 use crate::signal::{Recording, Seconds};
 use std::ops::RangeInclusive;
@@ -76,8 +76,12 @@ pub struct Breathing {
     pub rr_ms: Moments,
     /// The highest rate less the lowest, 1/min, over the breaths that count.
     pub rate: Moments,
-    /// The mean longest interval over the mean shortest.
-    pub ratio: f64,
+    /// The mean of the longest intervals, ms.
+    pub longest_ms: f64,
+    /// The mean of the shortest intervals, ms.
+    pub shortest_ms: f64,
+    /// What the gap between samples does to one size (k = 2), ms.
+    sampling_ms: f64,
     /// How many intervals a breath holds in the mean.
     pub beats_per_breath: f64,
     /// How long a breath takes, s, over the breaths that count.
@@ -110,14 +114,17 @@ impl Breathing {
             let is_unmarked = has_out && breath.out.is_none();
             (breath, if is_unmarked { Err(WhyNoSwing::MarkMissing) } else { swing })
         });
-        Self::through(told_by, course.clone(), measured.collect(), left_out)
+        let measured = measured.collect();
+        let step = recording.rate.interval().to_milliseconds().milliseconds();
+        let sampling_ms = 2.0 * (4.0_f64 / 12.0).sqrt() * step;
+        Self::through(told_by, course.clone(), measured, (left_out, sampling_ms))
     }
 
     fn through(
         told_by: ToldBy,
         course: RateCourse,
         breaths: Vec<(Breath, Result<Swing, WhyNoSwing>)>,
-        intervals_left_out: usize,
+        (intervals_left_out, sampling_ms): (usize, f64),
     ) -> Result<Self, NoBreathing> {
         let counted: Vec<(Breath, Swing)> =
             breaths.iter().filter_map(|&(breath, swing)| Some((breath, swing.ok()?))).collect();
@@ -130,19 +137,36 @@ impl Breathing {
             let values: Vec<f64> = counted.iter().map(value).collect();
             Moments::of(&values).ok_or(too_few)
         };
-        let longest = of(|one| one.1.longest_ms())?.mean;
-        let shortest = of(|one| one.1.shortest_ms())?.mean;
         Ok(Self {
             told_by,
             rr_ms: of(|one| one.1.rr_ms())?,
             rate: of(|one| one.1.rate())?,
-            ratio: longest / shortest,
+            longest_ms: of(|one| one.1.longest_ms())?.mean,
+            shortest_ms: of(|one| one.1.shortest_ms())?.mean,
+            sampling_ms,
             beats_per_breath: of(|one| one.1.intervals as f64)?.mean,
             length_s: of(|one| one.0.length().seconds())?,
             intervals_left_out,
             course,
             breaths,
         })
+    }
+
+    /// The mean size in ms with its 95 % interval: that over the breaths, widened by what the gap between samples
+    /// does to the difference of two intervals (k = 2: 2·√(4/12) samples). `None` of a single breath.
+    pub fn mean_rr(&self) -> Option<Estimate> {
+        widened(self.rr_ms, self.sampling_ms)
+    }
+
+    /// The mean size in 1/min, likewise.
+    pub fn mean_rate(&self) -> Option<Estimate> {
+        let product = self.longest_ms * self.shortest_ms;
+        widened(self.rate, self.sampling_ms * 60_000.0 / product)
+    }
+
+    /// The mean longest interval over the mean shortest.
+    pub fn ratio(&self) -> f64 {
+        self.longest_ms / self.shortest_ms
     }
 
     /// Breaths a minute: 60 over the mean length.
@@ -160,6 +184,11 @@ impl Breathing {
     pub fn counted(&self) -> impl Iterator<Item = (Breath, Swing)> {
         self.breaths.iter().filter_map(|&(breath, swing)| Some((breath, swing.ok()?)))
     }
+}
+
+fn widened(moments: Moments, by: f64) -> Option<Estimate> {
+    let interval = moments.mean_interval()?;
+    Some(Estimate::around(interval.value, interval.half_width().hypot(by)))
 }
 
 fn told(

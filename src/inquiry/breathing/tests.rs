@@ -36,9 +36,9 @@ fn breaths_by_a_timer_have_their_size() {
     assert_eq!(why, [beyond, None, None, None, None, beyond]);
     assert_eq!((found.rr_ms.n, found.breaths_per_minute()), (4, 12.0));
     assert!((100.0..=130.0).contains(&found.rr_ms.mean), "{:?}", found.rr_ms);
-    assert!(found.rr_ms.mean_interval().unwrap().holds(115.0), "{:?}", found.rr_ms);
+    assert!(found.mean_rr().unwrap().holds(115.0), "{:?}", found.rr_ms);
     assert!((6.0..6.6).contains(&found.beats_per_breath) && found.part_seen() > 0.95);
-    assert!((found.ratio - 0.86 / 0.74).abs() < 0.03, "{}", found.ratio);
+    assert!((found.ratio() - 0.86 / 0.74).abs() < 0.03, "{}", found.ratio());
 }
 
 #[test]

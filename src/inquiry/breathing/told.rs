@@ -2,7 +2,7 @@
 //! rows of its tables.
 
 use super::{Breath, Breathing, Swing, ToldBy, Trail, WhyNoSwing};
-use crate::inquiry::stats::Moments;
+use crate::inquiry::stats::{Estimate, Moments};
 use crate::words::{Language, Phrase, decimal, figure, phrase, say, say_with};
 
 /// What can't be given.
@@ -81,9 +81,9 @@ impl Breathing {
     pub fn rows(&self, language: Language) -> Vec<(String, String)> {
         let name = |key: &str| say(language, &format!("breathing.table.{key}")).into_owned();
         vec![
-            (name("rr"), with_interval(language, self.rr_ms, 0)),
-            (name("rate"), with_interval(language, self.rate, 1)),
-            (name("ratio"), figure(language, self.ratio, 2)),
+            (name("rr"), with_interval(language, self.rr_ms, self.mean_rr(), 0)),
+            (name("rate"), with_interval(language, self.rate, self.mean_rate(), 1)),
+            (name("ratio"), figure(language, self.ratio(), 2)),
             (name("breaths_per_minute"), figure(language, self.breaths_per_minute(), 1)),
             (name("beats_per_breath"), figure(language, self.beats_per_breath, 1)),
         ]
@@ -129,9 +129,14 @@ fn line(
 }
 
 /// A mean with its interval, spread and count.
-fn with_interval(language: Language, moments: Moments, decimals: usize) -> String {
+fn with_interval(
+    language: Language,
+    moments: Moments,
+    interval: Option<Estimate>,
+    decimals: usize,
+) -> String {
     let write = |value: f64| decimal(language, value, decimals);
-    let (Some(interval), Some(spread)) = (moments.mean_interval(), moments.deviation) else {
+    let (Some(interval), Some(spread)) = (interval, moments.deviation) else {
         return write(moments.mean);
     };
     let [value, low, high] = [interval.value, interval.low, interval.high].map(write);

@@ -27,7 +27,7 @@ pub use sweep::{Sweeps, rms_envelope};
 pub use taps::{likely_tap_mark, taps_in_channel, taps_in_trace, taps_marked};
 pub use told::TapLine;
 
-use super::stats::Moments;
+use super::stats::{Estimate, Moments};
 use crate::signal::{Recording, Seconds, VoltageUnit};
 
 /// A tap and what came of it.
@@ -109,6 +109,16 @@ impl Reflexes {
     /// The answers, in order.
     pub fn responses(&self) -> impl Iterator<Item = Response> {
         self.taps.iter().filter_map(|tap| tap.response.ok())
+    }
+
+    /// The mean latency, ms, with its 95 % interval: that of the mean over the taps, widened by the mean of what
+    /// each single one may be off, since all onsets are late together. `None` of fewer than two answers.
+    pub fn mean_latency(&self) -> Option<Estimate> {
+        let interval = self.latency_ms?.mean_interval()?;
+        let off: Vec<f64> =
+            self.responses().map(|one| one.latency_uncertainty.milliseconds()).collect();
+        let half = interval.half_width().hypot(Moments::of(&off)?.mean);
+        Some(Estimate::around(interval.value, half))
     }
 
     /// How many taps had no answer though everything was recorded.

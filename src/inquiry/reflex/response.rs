@@ -6,8 +6,10 @@
 //! holds; the crossing lies between it and the one before, so half a sample is taken off.
 //!
 //! How far latency may be off (k = 2): tap and crossing each lie anywhere within a sample (2·√(2/12) samples),
-//! and the burst left the baseline somewhere between the last sample at or below the mean of the baseline and the
-//! crossing. Amplitudes are over the burst, in the unit of the recording.
+//! and a burst rises out of the noise before it crosses, so that an onset by any line is late. It is late by no more
+//! than since the last sample at or below the mean of the baseline, or by about twice as long as it takes from
+//! the line to twice the line, whichever is longer (a burst that grows ever faster takes longer below a line
+//! than above it; the factor is ours, tried on invented bursts). Amplitudes are over the burst, in the unit of the recording.
 
 use super::burst::{Found, Rule, burst};
 use super::settings::ReflexSettings;
@@ -184,6 +186,9 @@ fn look(
     let (onset, end) = (moment(span.start as f64 - 0.5), moment(span.end as f64 - 0.5));
     let before = rectified.get(..span.start).unwrap_or_default();
     let climb = before.iter().rev().take_while(|&&value| value > baseline.mean).count();
+    let rise = rectified.get(span.start..).unwrap_or_default().iter();
+    let doubling = rise.take_while(|&&value| value < 2.0 * baseline.line).count();
+    let late = (climb + 1).max(2 * doubling).min(span.start + 1) as f64 * step;
     let n = span.len() as f64;
     let duration = n * step;
     let part = values.get(span.clone()).unwrap_or_default();
@@ -196,7 +201,7 @@ fn look(
         onset,
         end,
         latency: (onset - tap).to_milliseconds(),
-        latency_uncertainty: Milliseconds::new(sampling.hypot((climb + 1) as f64 * step)),
+        latency_uncertainty: Milliseconds::new(sampling.hypot(late)),
         duration: Milliseconds::new(duration),
         rectified_mean,
         area: rectified_mean * duration,

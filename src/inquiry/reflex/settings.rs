@@ -54,7 +54,7 @@ impl ReflexSettings {
     pub const REFLEX: Self = Self {
         baseline: Milliseconds::new(105.0),
         guard: Milliseconds::new(5.0),
-        deviations: 4.0,
+        deviations: 3.0,
         hold: Milliseconds::new(3.0),
         dip: Milliseconds::new(1.5),
         skip: Milliseconds::new(10.0),

@@ -128,21 +128,19 @@ fn robust_deviation(far: &[f64]) -> f64 {
 mod tests {
     use super::*;
     use crate::inquiry::invented;
-    use crate::synth::Random;
     use proptest::prelude::*;
 
     const TAPS: [f64; 3] = [0.4003, 1.2507, 2.6001];
 
     /// Noise with a push of 20 ms at each tap, as a force sensor has it.
     fn force(hz: f64, noise: f64, taps: &[f64]) -> Recording {
-        let random = &mut Random::new(21);
         let push = |t: f64| {
             let since = taps.iter().map(|tap| t - tap).filter(|since| (0.0..0.02).contains(since));
             since.map(|since| 5.0 * (std::f64::consts::PI * since / 0.02).sin()).sum::<f64>()
         };
-        let samples = (0..(3.0 * hz) as u32)
-            .map(|i| (2.0 + push(f64::from(i) / hz) + noise * random.normal()) as f32);
-        invented::of(hz, samples.collect())
+        let random = invented::noise((3.0 * hz) as usize, 21).into_iter();
+        let sample = |(i, random): (usize, f64)| 2.0 + push(i as f64 / hz) + noise * random;
+        invented::of(hz, random.enumerate().map(sample).map(|x| x as f32).collect())
     }
 
     #[test]
@@ -180,8 +178,8 @@ mod tests {
 
     #[test]
     fn a_jolt_in_the_trace_is_a_tap_and_a_burst_alone_is_none() {
-        let random = &mut Random::new(4);
-        let mut samples: Vec<f32> = (0..4000).map(|_| 0.008 * random.normal() as f32).collect();
+        let noise = invented::noise(4000, 4).into_iter();
+        let mut samples: Vec<f32> = noise.map(|one| (0.008 * one) as f32).collect();
         // At 2000 a second: a jolt of 1.5 ms, 18 ms later a burst of 20 ms; then a burst alone.
         for (from, to) in [(1000, 1003), (1036, 1076), (3000, 3040)] {
             for (at, value) in samples.iter_mut().enumerate().take(to).skip(from) {

@@ -1,7 +1,6 @@
 use super::*;
 use crate::inquiry::invented;
 use crate::signal::{Hole, HoleCause, Milliseconds, SampleSpan};
-use crate::synth::Random;
 use proptest::prelude::*;
 
 const RATE: f64 = 2000.0;
@@ -9,8 +8,8 @@ const RATE: f64 = 2000.0;
 /// 4 s of quiet EMG, sd 0.01, about an electrode's 0.3 mV, with bursts of 20 ms and ± 0.8 mV from some
 /// samples on.
 fn emg(bursts: &[usize]) -> Recording {
-    let random = &mut Random::new(8);
-    let mut samples: Vec<f32> = (0..8000).map(|_| (0.3 + 0.01 * random.normal()) as f32).collect();
+    let noise = invented::noise(8000, 8).into_iter();
+    let mut samples: Vec<f32> = noise.map(|one| (0.3 + 0.01 * one) as f32).collect();
     for &from in bursts {
         for (at, value) in samples.iter_mut().enumerate().skip(from).take(40) {
             *value += if (at - from) / 10 % 2 == 0 { 0.8 } else { -0.8 };

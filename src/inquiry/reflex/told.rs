@@ -121,7 +121,10 @@ impl Reflexes {
         lines.push(TapLine {
             tap: say(language, "reflex.table.mean").into_owned(),
             at: String::new(),
-            latency: mean(self.latency_ms, 1),
+            latency: self.mean_latency().map_or_else(
+                || mean(self.latency_ms, 1),
+                |mean| with_uncertainty(language, mean.value, mean.half_width()),
+            ),
             duration: mean(self.duration_ms, 1),
             rectified: self.mean_amount(language, self.rectified_mean),
             rms: self.mean_amount(language, self.rms),
