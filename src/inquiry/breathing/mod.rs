@@ -14,6 +14,7 @@ mod breath;
 mod channel;
 mod estimate;
 mod no_breathing;
+mod sine;
 mod swing;
 mod told;
 mod turns;

@@ -7,7 +7,7 @@
 //!
 //! How far latency may be off (k = 2): tap and crossing each lie anywhere within a sample (2·√(2/12) samples),
 //! and a burst rises out of the noise before it crosses, so that an onset by any line is late. It is late by no more
-//! than since the last sample at or below the mean of the baseline, or by about twice as long as it takes from
+//! than since the last sample at or below the mean of the baseline, or by [`BELOW_THE_LINE`] times as long as it takes from
 //! the line to twice the line, whichever is longer (a burst that grows ever faster takes longer below a line
 //! than above it; the factor is ours, tried on invented bursts). Amplitudes are over the burst, in the unit of the recording.
 
@@ -15,6 +15,11 @@ use super::burst::{Found, Rule, burst};
 use super::settings::ReflexSettings;
 use crate::signal::{Milliseconds, Recording, SampleIndex, Seconds};
 use std::ops::Range;
+
+/// How much longer a burst rises below the line than from the line to twice the line.
+const BELOW_THE_LINE: f64 = 2.5;
+/// What is averaged over to tell when it has reached twice the line.
+const SMOOTH: Milliseconds = Milliseconds::new(1.0);
 
 /// What the EMG did before a tap.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -186,9 +191,13 @@ fn look(
     let (onset, end) = (moment(span.start as f64 - 0.5), moment(span.end as f64 - 0.5));
     let before = rectified.get(..span.start).unwrap_or_default();
     let climb = before.iter().rev().take_while(|&&value| value > baseline.mean).count();
-    let rise = rectified.get(span.start..).unwrap_or_default().iter();
-    let doubling = rise.take_while(|&&value| value < 2.0 * baseline.line).count();
-    let late = (climb + 1).max(2 * doubling).min(span.start + 1) as f64 * step;
+    let rise = rectified.get(span.start..).unwrap_or_default();
+    let about = count(SMOOTH).round().max(1.0) as usize;
+    let doubling = rise
+        .windows(about)
+        .take_while(|part| part.iter().sum::<f64>() < 2.0 * baseline.line * about as f64);
+    let hidden = BELOW_THE_LINE * (doubling.count() + about - 1) as f64;
+    let late = ((climb + 1) as f64).max(hidden).min((span.start + 1) as f64) * step;
     let n = span.len() as f64;
     let duration = n * step;
     let part = values.get(span.clone()).unwrap_or_default();
