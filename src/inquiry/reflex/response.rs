@@ -6,10 +6,10 @@
 //! holds; the crossing lies between it and the one before, so half a sample is taken off.
 //!
 //! How far latency may be off (k = 2): tap and crossing each lie anywhere within a sample (2·√(2/12) samples),
-//! and a burst rises out of the noise before it crosses, so that an onset by any line is late. It is late by no more
-//! than since the last sample at or below the mean of the baseline, or by [`BELOW_THE_LINE`] times as long as it takes from
-//! the line to twice the line, whichever is longer (a burst that grows ever faster takes longer below a line
-//! than above it; the factor is ours, tried on invented bursts). Amplitudes are over the burst, in the unit of the recording.
+//! and a burst rises out of the noise before it crosses, so that an onset by any line is late: since the last
+//! sample at or below the mean of the baseline, or [`BELOW_THE_LINE`] times as long as it takes from the line to
+//! twice the line, whichever is longer. A burst that grows ever faster takes longer below a line than above
+//! it; the factor is ours, tried on invented bursts. Amplitudes are over the burst, in the unit of the recording.
 
 use super::burst::{Found, Rule, burst};
 use super::settings::ReflexSettings;
