@@ -57,7 +57,10 @@ impl Paced {
     pub(super) fn breaths(self, until: Seconds) -> Vec<Breath> {
         let length = (self.inward + self.outward).seconds();
         let count = (until - self.from).seconds() / length;
-        let is_breath = length > 0.5 && self.inward.seconds() > 0.0 && count.is_finite();
+        let is_breath = length > 0.5
+            && self.inward.seconds() > 0.0
+            && self.from.seconds() >= 0.0
+            && count.is_finite();
         if !is_breath {
             return Vec::new();
         }
@@ -179,6 +182,8 @@ mod tests {
             let (inward, outward) = (Seconds::new(bad), Seconds::new(0.1));
             let paced = Paced { from: Seconds::new(0.0), inward, outward };
             assert!(paced.breaths(Seconds::new(60.0)).is_empty(), "{bad}");
+            let early = Paced::slow(Seconds::new(-1e300));
+            assert!(early.breaths(Seconds::new(60.0)).is_empty());
         }
     }
 }

@@ -146,7 +146,7 @@ struct Window {
     frequency: Option<f64>,
 }
 
-fn windows(series: &Series, seconds: f64) -> Vec<Window> {
+fn windows(series: &[(f64, f64)], seconds: f64) -> Vec<Window> {
     let Some((&first, &last)) = series.first().zip(series.last()) else { return Vec::new() };
     let count = (seconds / WINDOW).round().max(1.0) as usize;
     let length = (last.0 - first.0) / count as f64;
@@ -154,15 +154,15 @@ fn windows(series: &Series, seconds: f64) -> Vec<Window> {
         .map(|number| {
             let from = first.0 + length * number as f64;
             let to = if number + 1 == count { f64::INFINITY } else { from + length };
-            let inside: Series =
-                series.iter().filter(|one| from <= one.0 && one.0 < to).copied().collect();
-            Window { from, to, frequency: clear_frequency(&inside) }
+            let place = |moment: f64| series.partition_point(|one| one.0 < moment);
+            let inside = series.get(place(from)..place(to)).unwrap_or_default();
+            Window { from, to, frequency: clear_frequency(inside) }
         })
         .collect()
 }
 
 /// The trail on an even grid, band-passed about a frequency, from bottom to bottom.
-fn breaths_of_series(series: &Series, frequency: f64) -> Vec<Breath> {
+fn breaths_of_series(series: &[(f64, f64)], frequency: f64) -> Vec<Breath> {
     let (Some(first), Some(last)) = (series.first(), series.last()) else { return Vec::new() };
     let Ok(rate) = SampleRate::new(DRAWN_AT) else { return Vec::new() };
     let count = rate.count(Seconds::new(last.0 - first.0));
@@ -181,7 +181,7 @@ fn breaths_of_series(series: &Series, frequency: f64) -> Vec<Breath> {
 }
 
 /// The value of the series at a moment, on a straight line between two.
-fn between(series: &Series, moment: f64) -> f64 {
+fn between(series: &[(f64, f64)], moment: f64) -> f64 {
     let place = series.partition_point(|one| one.0 < moment);
     let (before, after) = (series.get(place.saturating_sub(1)), series.get(place));
     match (before, after) {

@@ -118,7 +118,7 @@ impl Breathing {
         let measured = measured.collect();
         let step = recording.rate.interval().to_milliseconds().milliseconds();
         let sampling_ms = 2.0 * (4.0_f64 / 12.0).sqrt() * step;
-        Self::through(told_by, course.clone(), measured, (left_out, sampling_ms))
+        Self::through(told_by, course, measured, (left_out, sampling_ms))
     }
 
     fn through(

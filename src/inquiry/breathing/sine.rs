@@ -23,7 +23,7 @@ const STEP: f64 = 0.125;
 pub(super) type Series = Vec<(f64, f64)>;
 
 /// The frequency, Hz, of a sine that fits clearly better than chance.
-pub(super) fn clear_frequency(series: &Series) -> Option<f64> {
+pub(super) fn clear_frequency(series: &[(f64, f64)]) -> Option<f64> {
     let (first, last) = (series.first()?.0, series.last()?.0);
     let (n, length) = (series.len(), last - first);
     if n < FEWEST || length <= 0.0 {
@@ -47,7 +47,7 @@ pub(super) fn clear_frequency(series: &Series) -> Option<f64> {
 }
 
 /// Values about their straight line, moments about their mean.
-fn without_line(series: &Series) -> Series {
+fn without_line(series: &[(f64, f64)]) -> Series {
     let n = series.len().max(1) as f64;
     let mean = |of: fn(&(f64, f64)) -> f64| series.iter().map(of).sum::<f64>() / n;
     let (at, value) = (mean(|one| one.0), mean(|one| one.1));
@@ -58,7 +58,7 @@ fn without_line(series: &Series) -> Series {
 }
 
 /// The sum of squares that a sine of a frequency takes from values about zero, by its normal equations.
-fn explained(flat: &Series, hertz: f64) -> f64 {
+fn explained(flat: &[(f64, f64)], hertz: f64) -> f64 {
     let (mut cc, mut cs, mut ss, mut cv, mut sv) = (0.0, 0.0, 0.0, 0.0, 0.0);
     for &(at, value) in flat {
         let (sin, cos) = (std::f64::consts::TAU * hertz * at).sin_cos();
@@ -107,7 +107,7 @@ mod tests {
     fn a_drift_is_not_taken_for_breathing() {
         let drift: Series = (0..40).map(|beat| f64::from(beat)).map(|at| (at, at * at)).collect();
         assert_eq!(clear_frequency(&drift), None);
-        assert_eq!(clear_frequency(&vec![(1.0, 1.0); 40]), None);
-        assert_eq!(clear_frequency(&Vec::new()), None);
+        assert_eq!(clear_frequency(&[(1.0, 1.0); 40]), None);
+        assert_eq!(clear_frequency(&[]), None);
     }
 }

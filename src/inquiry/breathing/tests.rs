@@ -3,6 +3,7 @@ use crate::analysis::{Beat, Standing, WhySetAside};
 use crate::inquiry::invented;
 use crate::lesson::{Evidence, example};
 use crate::signal::SampleIndex;
+use proptest::prelude::*;
 
 /// 30 s at 100 Hz: breaths of 5 s, RR 800 ± 60 ms by the sine of the breath.
 fn breathing() -> (Recording, crate::analysis::Reading) {
@@ -88,4 +89,40 @@ fn a_part_has_its_own_breaths_only() {
     let part = Stretch::between(evidence, crate::signal::SampleSpan::new(400, 2200));
     let found = Breathing::of(&part, BreathSource::Timer(EACH_FIVE)).unwrap();
     assert_eq!(found.breaths.len(), 3);
+}
+
+proptest! {
+    #[test]
+    fn no_samples_and_no_marks_make_it_panic(
+        samples in proptest::collection::vec(
+            prop_oneof![-1.0f32..1.0, Just(f32::MAX), Just(f32::MIN)], 0..3000,
+        ),
+        gaps in proptest::collection::vec(1usize..300, 0..40),
+        marks in proptest::collection::vec((0.0f64..40.0, "in|out|x"), 0..20),
+        hz in 20.0f64..400.0,
+        paced in (any::<f64>(), any::<f64>(), any::<f64>()),
+    ) {
+        let (_, mut reading) = example::of_beats(0);
+        let mut at = 0;
+        for gap in gaps {
+            at += gap;
+            reading.beats.push(Beat::at(SampleIndex::new(at)));
+        }
+        let mut recording = invented::of(hz, samples);
+        let moments: Vec<(f64, &str)> = marks.iter().map(|(at, text)| (*at, &**text)).collect();
+        recording.marks = invented::marks(&recording, &moments);
+        let [from, inward, outward] = [paced.0, paced.1, paced.2].map(Seconds::new);
+        let marks = BreathMarks { start: "in".to_owned(), out: Some("out".to_owned()) };
+        for source in [
+            BreathSource::Marks(&marks),
+            BreathSource::Timer(Paced { from, inward, outward }),
+            BreathSource::Channel(&recording),
+            BreathSource::Estimate,
+        ] {
+            if let Ok(found) = of(&recording, &reading, source) {
+                prop_assert!(found.counted().all(|(_, swing)| swing.rr_ms() >= 0.0));
+                prop_assert!(found.rr_ms.n >= FEWEST_BREATHS);
+            }
+        }
+    }
 }
