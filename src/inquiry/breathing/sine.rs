@@ -105,7 +105,7 @@ mod tests {
 
     #[test]
     fn a_drift_is_not_taken_for_breathing() {
-        let drift: Series = (0..40).map(|beat| f64::from(beat)).map(|at| (at, at * at)).collect();
+        let drift: Series = (0..40).map(f64::from).map(|at| (at, at * at)).collect();
         assert_eq!(clear_frequency(&drift), None);
         assert_eq!(clear_frequency(&[(1.0, 1.0); 40]), None);
         assert_eq!(clear_frequency(&[]), None);

@@ -200,7 +200,7 @@ fn look(
     let late = ((climb + 1) as f64).max(hidden).min((span.start + 1) as f64) * step;
     let n = span.len() as f64;
     let duration = n * step;
-    let part = values.get(span.clone()).unwrap_or_default();
+    let part = values.get(span).unwrap_or_default();
     let rectified_mean = part.iter().map(|value| value.abs()).sum::<f64>() / n;
     let (low, high) = part
         .iter()
