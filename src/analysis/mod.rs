@@ -41,4 +41,5 @@ pub use series::BeatSeries;
 pub use uncertainty::sampling_uncertainty;
 pub use waves::delineate;
 
+pub(crate) use filter::{Filter, moving_average};
 pub(crate) use neighbours::median;

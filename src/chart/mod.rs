@@ -4,11 +4,16 @@
 //! pixels and back, [`draw_trace`] draws. All drawing goes through plotters, so that the page's
 //! canvas, the printed sheet and the tests get the same picture from the same code.
 
+mod axes;
+mod breathing;
 mod clip;
 mod cycle;
+mod groups;
+mod key;
 mod marks;
 mod notes;
 mod outline;
+mod overlay;
 mod overview;
 mod palette;
 mod paper;
@@ -16,6 +21,8 @@ mod pen;
 mod points;
 mod projection;
 mod pulse;
+mod recovery;
+mod reflex;
 mod scene;
 mod summary;
 mod svg;
@@ -25,11 +32,16 @@ mod ticks;
 mod trace;
 mod viewport;
 
+pub use breathing::draw_breathing;
 pub use cycle::{CycleScene, draw_cycle};
+pub use groups::{GroupsScene, draw_groups};
 pub use outline::outline;
+pub use overlay::{OverlayScene, draw_overlay};
 pub use overview::draw_overview;
 pub use palette::{Ink, Palette};
 pub use projection::{Frame, Margins, Projection};
+pub use recovery::draw_recovery;
+pub use reflex::{ReflexScene, draw_reflex, draw_reflexes};
 pub use scene::{BeatMark, Look, NoteMark, PointMark, Role, Shade, Tone, TraceScene};
 pub use summary::summary;
 pub use svg::{CSS_PX_PER_MM, SvgText, to_svg};

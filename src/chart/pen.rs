@@ -120,6 +120,69 @@ impl<'a, DB: DrawingBackend> Pen<'a, DB> {
         self.area.draw(&PathElement::new(points, style))
     }
 
+    /// A broken line through points: dashes and gaps of one length.
+    pub(super) fn dashes(
+        &self,
+        points: &[(f64, f64)],
+        dash: f64,
+        ink: Ink,
+        weight: f64,
+    ) -> Drawn<DB> {
+        let dash = dash.max(1.0);
+        let mut walked = 0.0;
+        let mut part: Vec<(f64, f64)> = Vec::new();
+        for pair in points.windows(2) {
+            let [from, to] = [pair[0], pair[1]];
+            let length = (to.0 - from.0).hypot(to.1 - from.1);
+            // Steps of a part of a dash, so that dashes and gaps come out even.
+            let steps = (6.0 * length / dash).ceil().clamp(1.0, 10_000.0) as u32;
+            for step in 0..steps {
+                let share = f64::from(step) / f64::from(steps);
+                let here = (from.0 + share * (to.0 - from.0), from.1 + share * (to.1 - from.1));
+                let is_drawn = (((walked + share * length) / dash) as i64) % 2 == 0;
+                if is_drawn || !part.is_empty() {
+                    part.push(here);
+                }
+                if !is_drawn && part.len() > 1 {
+                    self.line(&part, ink, weight)?;
+                    part.clear();
+                }
+            }
+            walked += length;
+        }
+        if !part.is_empty() {
+            part.extend(points.last());
+        }
+        if part.len() > 1 { self.line(&part, ink, weight) } else { Ok(()) }
+    }
+
+    /// A cross.
+    pub(super) fn cross(&self, (x, y): (f64, f64), arm: f64, ink: Ink, weight: f64) -> Drawn<DB> {
+        self.line(&[(x - arm, y - arm), (x + arm, y + arm)], ink, weight)?;
+        self.line(&[(x - arm, y + arm), (x + arm, y - arm)], ink, weight)
+    }
+
+    /// A diamond with paper inside.
+    pub(super) fn open_diamond(
+        &self,
+        (x, y): (f64, f64),
+        arm: f64,
+        (ink, paper): (Ink, Ink),
+        weight: f64,
+    ) -> Drawn<DB> {
+        let corners = [(x - arm, y), (x, y - arm), (x + arm, y), (x, y + arm)];
+        self.shape(&corners, paper)?;
+        let [first, ..] = corners;
+        let around: Vec<(f64, f64)> = corners.into_iter().chain([first]).collect();
+        self.line(&around, ink, weight)
+    }
+
+    /// A filled triangle about a point, so far to each side; it points up for a `way` of -1, down for 1.
+    pub(super) fn triangle(&self, (x, y): (f64, f64), side: f64, way: f64, ink: Ink) -> Drawn<DB> {
+        let (tip, foot) = (y + 0.9 * way * side, y - 0.7 * way * side);
+        self.shape(&[(x - side, foot), (x + side, foot), (x, tip)], ink)
+    }
+
     /// A filled shape with corners.
     pub(super) fn shape(&self, corners: &[(f64, f64)], ink: Ink) -> Drawn<DB> {
         let corners: Vec<(i32, i32)> = corners.iter().copied().map(pixel).collect();

@@ -4,15 +4,16 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// A folder of `src` and what of the crate it may use. `words` uses nothing; whatever speaks uses it.
-const MAY_USE: [(&str, &[&str]); 8] = [
+const MAY_USE: [(&str, &[&str]); 9] = [
     ("signal", &["words"]),
     ("words", &[]),
     ("formats", &["signal", "words"]),
     ("synth", &["signal", "words"]),
     ("analysis", &["signal", "words"]),
     ("lesson", &["signal", "words", "analysis"]),
-    ("chart", &["signal", "words", "analysis", "lesson"]),
-    ("report", &["signal", "words", "analysis", "lesson", "chart"]),
+    ("inquiry", &["signal", "words", "analysis", "lesson"]),
+    ("chart", &["signal", "words", "analysis", "lesson", "inquiry"]),
+    ("report", &["signal", "words", "analysis", "lesson", "inquiry", "chart"]),
 ];
 
 /// Inside the app: the worker knows nothing of the page.

@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The subjects of the message files.
-const SUBJECTS: [&str; 24] = [
+const SUBJECTS: [&str; 28] = [
     "beats.",
     "app.",
     "page.",
@@ -30,6 +30,10 @@ const SUBJECTS: [&str; 24] = [
     "questions.",
     "choosing.",
     "check.",
+    "recovery.",
+    "conditions.",
+    "breathing.",
+    "reflex.",
 ];
 
 fn sources(folder: &Path, ending: &str) -> Vec<PathBuf> {
