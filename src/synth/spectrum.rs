@@ -6,8 +6,8 @@
 
 use super::random::Random;
 use crate::signal::{Hertz, Seconds};
-use realfft::RealFftPlanner;
-use realfft::num_complex::Complex;
+use rustfft::FftPlanner;
+use rustfft::num_complex::Complex;
 use std::f64::consts::TAU;
 
 /// The two humps. The default is the publication's.
@@ -42,19 +42,15 @@ impl RrSpectrum {
     pub fn series(&self, spread: Seconds, stretch: Seconds, random: &mut Random) -> Vec<f64> {
         let wanted = (stretch.seconds() * Self::SAMPLED_AT.hertz()).ceil().max(64.0) as usize;
         let length = wanted.next_power_of_two();
-        let inverse = RealFftPlanner::<f64>::new().plan_fft_inverse(length);
-        let mut bins = inverse.make_input_vec();
-        let last = bins.len() - 1;
-        for (bin, value) in bins.iter_mut().enumerate().take(last).skip(1) {
+        let mut bins = vec![Complex::default(); length];
+        for (bin, value) in bins.iter_mut().enumerate().take(length / 2).skip(1) {
             let frequency = bin as f64 * Self::SAMPLED_AT.hertz() / length as f64;
             let phase = random.between(0.0, TAU);
             *value = Complex::from_polar(self.power_at(frequency).sqrt(), phase);
         }
-        let mut series = inverse.make_output_vec();
-        // The lengths are the planner's own and the outer bins are real, which is all it asks for.
-        if inverse.process(&mut bins, &mut series).is_err() {
-            series.fill(0.0);
-        }
+        FftPlanner::<f64>::new().plan_fft_inverse(length).process(&mut bins);
+        // The real part of one side of a spectrum is half of what both sides give.
+        let mut series: Vec<f64> = bins.iter().map(|bin| 2.0 * bin.re).collect();
         let power = series.iter().map(|x| x * x).sum::<f64>() / length as f64;
         let scale = if power > 0.0 { spread.seconds() / power.sqrt() } else { 0.0 };
         series.iter_mut().for_each(|x| *x *= scale);
