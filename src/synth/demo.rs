@@ -76,7 +76,7 @@ impl Demo {
                 };
                 let pace = Pace { base, ..Self::rest(64.0) };
                 let panting = Disturbance::Wander { height: Millivolts::new(0.12) };
-                heart(pace, 60.0, &[panting], random)
+                heart(pace, 180.0, &[panting], random)
             }
             Self::Noisy => {
                 let spoiled = [
