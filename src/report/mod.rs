@@ -2,15 +2,20 @@
 //!
 //! Only data and text are made here. The page draws the report and the browser keeps the files.
 
+mod inquiry_table;
 mod lines;
 mod model;
+mod pool;
 mod saved;
 mod table;
 mod understood;
 
+pub use inquiry_table::{breathing_csv, recovery_csv, reflex_csv};
 pub use model::{Figures, PlacementLine, Report, ResultLine};
+pub use pool::{PoolEntry, entries_of_saved, pool_csv};
 pub use saved::{
-    EXTENSION, Orientation, SavedError, SavedReading, SavedRecording, SavedWork, Settings,
+    EXTENSION, InquirySheet, Orientation, SavedError, SavedInquiry, SavedReading, SavedRecording,
+    SavedWork, Settings,
 };
 pub use table::{landmarks_csv, results_csv};
 pub use understood::{CheckLine, Understood};

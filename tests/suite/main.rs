@@ -34,6 +34,7 @@ mod inquiry_reference;
 mod invented;
 mod lesson_marks;
 mod messages;
+mod pool;
 mod reading_anything;
 mod reflex_accuracy;
 mod reflex_charts;

@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The subjects of the message files.
-const SUBJECTS: [&str; 28] = [
+const SUBJECTS: [&str; 30] = [
     "beats.",
     "app.",
     "page.",
@@ -32,6 +32,8 @@ const SUBJECTS: [&str; 28] = [
     "check.",
     "recovery.",
     "conditions.",
+    "bench.",
+    "class.",
     "breathing.",
     "reflex.",
 ];

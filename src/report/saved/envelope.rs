@@ -43,6 +43,7 @@ fn named(kind: &str) -> Phrase {
     match kind {
         "work" => phrase!("faults.saved.wanted.work"),
         "recording" => phrase!("faults.saved.wanted.recording"),
+        "investigation" => phrase!("faults.saved.wanted.investigation"),
         _ => phrase!("faults.saved.wanted.reading"),
     }
 }

@@ -7,12 +7,14 @@
 
 mod envelope;
 mod error;
+mod inquiry;
 mod reading;
 mod recording;
 mod settings;
 mod work;
 
 pub use error::SavedError;
+pub use inquiry::{InquirySheet, SavedInquiry};
 pub use reading::SavedReading;
 pub use recording::SavedRecording;
 pub use settings::{Orientation, Settings};
