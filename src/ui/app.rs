@@ -3,7 +3,9 @@
 use super::browser::{dropped_files, keep_current_in_sight, pasted_text};
 use super::parts::{JobProgress, Mark, PresenterBar, ProblemNotice};
 use super::presenting::Display;
-use super::screens::{OpenScreen, PrepareScreen, ResultsScreen, SeeScreen, WalkScreen};
+use super::screens::{
+    ClassScreen, InvestigateScreen, OpenScreen, PrepareScreen, ResultsScreen, SeeScreen, WalkScreen,
+};
 use super::state::{App, Keeping, Screen, tr};
 use beatwalk::words::{Language, say};
 use leptos::html::Nav;
@@ -22,6 +24,9 @@ fn Root() -> impl IntoView {
     app.resume();
     app.keep_up();
     app.hear_presenter();
+    app.bench().connect();
+    app.class_desk().connect();
+    app.bench().keep_up();
     name_the_page(app);
 
     view! {
@@ -53,6 +58,8 @@ fn Root() -> impl IntoView {
                     Screen::See => view! { <SeeScreen /> }.into_any(),
                     Screen::Walk => view! { <WalkScreen /> }.into_any(),
                     Screen::Results => view! { <ResultsScreen /> }.into_any(),
+                    Screen::Investigate => view! { <InvestigateScreen /> }.into_any(),
+                    Screen::Class => view! { <ClassScreen /> }.into_any(),
                 }}
             </main>
             <Foot />

@@ -34,6 +34,9 @@ impl App {
             if let Some(scale) = read(&store, Drawer::Scale).await {
                 self.scale_before.set(Some(scale));
             }
+            if let Ok(Some(bench)) = store.take(Drawer::Bench).await {
+                self.bench().resume(&bench, read(&store, Drawer::Sheet).await);
+            }
             self.replaced.set(store.take(Drawer::Replaced).await.is_ok_and(|held| held.is_some()));
             let recording = store.take(Drawer::Recording).await.ok().flatten();
             let work = store.take(Drawer::Work).await.ok().flatten();
@@ -123,6 +126,8 @@ impl App {
         self.scale_before.set(None);
         self.problem.set(None);
         self.rate_wanted.set(None);
+        self.bench().leave();
+        self.class_desk().clear();
         self.screen.set(Screen::Open);
         if let Some(store) = self.store.get_value() {
             spawn_local(async move {
@@ -135,11 +140,18 @@ impl App {
 
     /// Opens a document of ours.
     pub(super) fn open_saved(self, bytes: &[u8]) {
-        match SavedReading::from_json(&String::from_utf8_lossy(bytes)) {
+        let text = String::from_utf8_lossy(bytes);
+        match SavedReading::from_json(&text) {
             Ok(SavedReading { work, recording, .. }) => {
                 self.set_aside();
                 self.take_up_saved(work, recording);
                 self.keep_recording();
+            }
+            // It may be an investigation instead.
+            Err(error @ SavedError::SomethingElse { .. }) => {
+                if self.bench().open_saved(&text).is_err() {
+                    self.fail_saved(&error);
+                }
             }
             Err(error) => self.fail_saved(&error),
         }
@@ -196,7 +208,7 @@ impl App {
     }
 
     /// Writes a text into a drawer of the browser's storage.
-    fn write(self, drawer: Drawer, text: String) {
+    pub(super) fn write(self, drawer: Drawer, text: String) {
         let Some(store) = self.store.get_value() else { return };
         spawn_local(async move {
             let kept = store.put(drawer, &text).await.is_ok();

@@ -1,7 +1,9 @@
 //! The page: shows what the core found and sends the student's wishes to it. It decides nothing.
 
 mod app;
+mod bench;
 mod browser;
+mod class;
 mod correcting;
 mod desk;
 mod drawings;

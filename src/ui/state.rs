@@ -2,7 +2,9 @@
 //!
 //! All signals are made once, at the root; screens and parts read them through the context.
 
+use super::bench::BenchState;
 use super::browser::Store;
+use super::class::ClassState;
 use super::presenting::Display;
 use crate::worker::{Analyst, RateWanted, Stage};
 use beatwalk::analysis::{Corrected, Reading};
@@ -30,6 +32,10 @@ pub enum Screen {
     Walk,
     /// What came out.
     Results,
+    /// What changes in a heartbeat, and by how much.
+    Investigate,
+    /// The numbers of many recordings together.
+    Class,
 }
 
 impl Screen {
@@ -44,6 +50,8 @@ impl Screen {
             Self::See => "page.screen.see",
             Self::Walk => "page.screen.walk",
             Self::Results => "page.screen.results",
+            Self::Investigate => "bench.title",
+            Self::Class => "class.title",
         }
     }
 }
@@ -241,6 +249,10 @@ pub struct App {
     pub scale_before: RwSignal<Option<ScaleTyped>>,
     /// When corrected beats will be measured.
     pub(super) measuring: StoredValue<Option<TimeoutHandle>>,
+    /// What lies on the bench of investigations.
+    pub(super) bench_state: BenchState,
+    /// What lies on the class desk.
+    pub(super) class_state: ClassState,
     pub(super) analyst: StoredValue<Option<Analyst>, LocalStorage>,
     pub(super) store: StoredValue<Option<Store>, LocalStorage>,
     /// What was asked for last; it is open once the worker says so.
@@ -279,6 +291,8 @@ impl App {
             shapes: RwSignal::new(KnownShapes::default()),
             scale_before: RwSignal::new(None),
             measuring: StoredValue::new(None),
+            bench_state: BenchState::new(),
+            class_state: ClassState::new(),
             analyst: StoredValue::new_local(None),
             store: StoredValue::new_local(None),
             asked: StoredValue::new_local(None),
@@ -294,7 +308,7 @@ impl App {
     /// Whether a screen has something to show.
     pub fn can_show(self, screen: Screen) -> bool {
         match screen {
-            Screen::Prepare | Screen::Open => true,
+            Screen::Prepare | Screen::Open | Screen::Investigate | Screen::Class => true,
             Screen::See => self.shown.read().is_some(),
             Screen::Walk | Screen::Results => {
                 self.reading.read().as_ref().is_some_and(|reading| !reading.beats.is_empty())

@@ -3,9 +3,13 @@
 use super::protocol::{Answer, Opened, RateWanted, Request, Stage, Trace, said};
 use super::wire::{Parcel, buffer_to_bytes, buffer_to_samples, samples_to_buffer};
 use beatwalk::analysis;
-use beatwalk::formats::{How, OpenError, Opening, SourceFile, Understood};
+use beatwalk::formats::{
+    How, KnownShapes, OpenError, Opening, SourceFile, Understood, is_saved_work,
+};
+use beatwalk::report::{PoolEntry, entries_of_saved};
 use beatwalk::signal::Recording;
 use beatwalk::synth::Demo;
+use beatwalk::words::Phrase;
 use js_sys::{ArrayBuffer, Date};
 use wasm_bindgen::prelude::*;
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
@@ -72,6 +76,10 @@ impl Desk {
                     self.open(&[file], how);
                 }
             }
+            Request::Pool { name, known } => {
+                let bytes = buffers.first().map(buffer_to_bytes).unwrap_or_default();
+                self.say(pooled(SourceFile { name, bytes }, known), Vec::new());
+            }
             Request::Make { keys } => self.make(&keys),
             Request::Read { trace, edits } => {
                 let samples = buffers.first().map(buffer_to_samples).unwrap_or_default();
@@ -132,5 +140,28 @@ impl Desk {
     fn say_failed(&self, error: &OpenError) {
         let failed = Answer::Failed { what: error.said(), remedy: error.remedy() };
         self.say(failed, Vec::new());
+    }
+}
+
+/// The numbers of one file: a document of ours, or a recording in any form that can be opened.
+fn pooled(file: SourceFile, known: KnownShapes) -> Answer {
+    if is_saved_work(&file.bytes) {
+        return match entries_of_saved(&file.name, &String::from_utf8_lossy(&file.bytes)) {
+            Ok(entries) => Answer::Pooled(entries),
+            Err(error) => Answer::Failed { what: error.said(), remedy: error.remedy() },
+        };
+    }
+    let name = file.name.clone();
+    match How::AsBefore(known).open(&[file], &mut |_| {}) {
+        Err(error) => Answer::Failed { what: error.said(), remedy: error.remedy() },
+        Ok(Understood { opening: Opening::NeedsRate(_), .. }) => Answer::Failed {
+            what: Phrase::message("bench.rate_wanted").with("file", &name),
+            remedy: Phrase::message("class.rate_remedy"),
+        },
+        Ok(Understood { opening: Opening::Ready(opened), .. }) => {
+            let trace = opened.traces.get(opened.suggested);
+            let entry = |trace| PoolEntry::of(&name, trace, &analysis::read(trace, &mut |_| {}));
+            Answer::Pooled(trace.map(entry).into_iter().collect())
+        }
     }
 }

@@ -4,7 +4,8 @@
 //! in which the message names them.
 
 use beatwalk::analysis::{BeatEdits, Reading};
-use beatwalk::formats::{Choices, How, Note, TextLayout, TextShape};
+use beatwalk::formats::{Choices, How, KnownShapes, Note, TextLayout, TextShape};
+use beatwalk::report::PoolEntry;
 use beatwalk::signal::{Hole, Mark, Recording, SampleRate, VoltageUnit};
 use beatwalk::words::Phrase;
 use serde::{Deserialize, Serialize};
@@ -25,6 +26,13 @@ pub enum Request {
         key: String,
         /// How to read it.
         how: How,
+    },
+    /// Take the numbers of one file for the table of a class; one buffer of bytes.
+    Pool {
+        /// The name of the file.
+        name: String,
+        /// How files of a known shape are read.
+        known: KnownShapes,
     },
     /// Make the invented recordings with these keys and read them.
     Make {
@@ -51,6 +59,8 @@ pub enum Answer {
     Opened(Opened),
     /// There are values, but no sampling rate.
     RateWanted(RateWanted),
+    /// The numbers of a file for the table of a class.
+    Pooled(Vec<PoolEntry>),
     /// The recordings were made and read, in the order of their keys; one buffer of samples for each.
     Made(Vec<(Trace, Reading)>),
     /// The beats were found and measured.
@@ -71,6 +81,16 @@ pub enum Stage {
     Opening,
     /// Finding and measuring beats.
     Reading,
+}
+
+impl Stage {
+    /// The message that says it.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Opening => "page.job.opening",
+            Self::Reading => "page.job.reading",
+        }
+    }
 }
 
 /// Opened files without their samples.

@@ -1,4 +1,4 @@
-//! Hands a file to the student: a link to a Blob, clicked and let go.
+//! What leaves the page: a file, by a link to a Blob that is clicked and let go, or the printed page.
 
 use js_sys::Array;
 use plotters::coord::Shift;
@@ -32,6 +32,13 @@ pub fn save_text(name: &str, kind: &str, text: &str) -> Result<(), JsValue> {
     let options = BlobPropertyBag::new();
     options.set_type(kind);
     offer(name, &Blob::new_with_str_sequence_and_options(&Array::of1(&text.into()), &options)?)
+}
+
+/// Opens the browser's own print dialog.
+pub fn print() {
+    if let Some(window) = web_sys::window() {
+        let _ = window.print();
+    }
 }
 
 fn document() -> Result<Document, JsValue> {

@@ -1,6 +1,7 @@
 //! What the browser does for us, one behaviour a file; each cleans up after itself.
 
 mod canvas;
+mod clock;
 mod download;
 mod files;
 mod motion;
@@ -9,7 +10,8 @@ mod seen;
 mod store;
 
 pub use canvas::{CanvasSize, observe_size};
-pub use download::{draw_to_png, save_text};
+pub use clock::while_running;
+pub use download::{draw_to_png, print, save_text};
 pub use files::{Dropped, dropped_files, pasted_text, picked_files, read_bytes};
 pub use motion::{each_frame, prefers_less_motion};
 pub use scrolling::keep_current_in_sight;

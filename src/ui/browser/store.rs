@@ -2,8 +2,9 @@
 //!
 //! One object store with a drawer each for the recording (written once per opened file) and the
 //! work on it (small, written at each change), one for the reading before, so that opening another
-//! file loses no work, and one each for what the student should not have to say twice: how files of a
-//! shape are read, the scale of the sensor, and the language. Nothing else is stored anywhere.
+//! file loses no work, two likewise for an investigation, and one each for what the student should not have to
+//! say twice: how files of a shape are read, the scale of the sensor, and the language. Nothing else is
+//! stored anywhere.
 
 use idb::{Database, DatabaseEvent, Error, Factory, ObjectStoreParams, TransactionMode};
 use wasm_bindgen::JsValue;
@@ -26,6 +27,10 @@ pub enum Drawer {
     Scale,
     /// The language the student chose.
     Language,
+    /// The recordings of an investigation.
+    Bench,
+    /// What was chosen and written in it.
+    Sheet,
 }
 
 impl Drawer {
@@ -37,6 +42,8 @@ impl Drawer {
             Self::Shapes => "shapes".into(),
             Self::Scale => "scale".into(),
             Self::Language => "language".into(),
+            Self::Bench => "bench".into(),
+            Self::Sheet => "sheet".into(),
         }
     }
 }

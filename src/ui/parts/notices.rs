@@ -1,7 +1,6 @@
 //! What is being done, what went wrong, and our sign.
 
 use crate::ui::state::{App, tr};
-use crate::worker::Stage;
 use beatwalk::words::say;
 use leptos::prelude::*;
 
@@ -9,25 +8,36 @@ use leptos::prelude::*;
 #[component]
 pub fn JobProgress() -> impl IntoView {
     let app = App::here();
-    let stage = move || {
-        let key = match app.job.get()?.0 {
-            Stage::Opening => "page.job.opening",
-            Stage::Reading => "page.job.reading",
-        };
-        Some(say(app.language.get(), key).into_owned())
-    };
-    let percent = move || app.job.get().map_or(0.0, |(_, part)| (part * 100.0).round());
+    let stage = move || Some(say(app.language.get(), app.job.get()?.0.key()).into_owned());
+    let part = Signal::derive(move || app.job.get().map_or(0.0, |(_, part)| part));
     view! {
         <div role="status" class="no-print">
             <Show when=move || app.job.read().is_some() && !app.measures_again()>
-                <div class="card progress">
-                    <span>{stage}</span>
-                    <progress max="100" value=percent aria-label=stage></progress>
-                    <button class="button" on:click=move |_| app.cancel()>
-                        {tr("page.job.stop")}
-                    </button>
+                <div class="card">
+                    <ProgressLine said=Signal::derive(move || stage().unwrap_or_default()) part=part on_stop=move || app.cancel() />
                 </div>
             </Show>
+        </div>
+    }
+}
+
+/// What is being done, how far it has come, and a way to stop it.
+#[component]
+pub fn ProgressLine(
+    /// What is being done.
+    said: Signal<String>,
+    /// How far it has come, from 0 to 1.
+    part: Signal<f64>,
+    /// Stops it.
+    on_stop: impl Fn() + 'static,
+) -> impl IntoView {
+    view! {
+        <div class="progress">
+            <span>{said}</span>
+            <progress max="100" value=move || (part.get() * 100.0).round() aria-label=said></progress>
+            <button class="button" on:click=move |_| on_stop()>
+                {tr("page.job.stop")}
+            </button>
         </div>
     }
 }

@@ -1,7 +1,7 @@
 //! Everything that can be taken away as a file, and printing.
 
 use super::figures::{FIGURE, FINE, Figure};
-use crate::ui::browser::{draw_to_png, save_text};
+use crate::ui::browser::{draw_to_png, print, save_text};
 use crate::ui::state::{App, tr};
 use beatwalk::chart::draw_cycle;
 use beatwalk::lesson::ResultsTable;
@@ -28,11 +28,6 @@ pub fn ResultsFiles() -> impl IntoView {
             );
         }
     };
-    let print = move |_| {
-        if let Some(window) = web_sys::window() {
-            let _ = window.print();
-        }
-    };
     view! {
         <section class="card no-print">
             <h2>{tr("page.results.save")}</h2>
@@ -52,7 +47,7 @@ pub fn ResultsFiles() -> impl IntoView {
                 <button class="button" on:click=move |_| save(save_png)>
                     {tr("page.results.save_png")}
                 </button>
-                <button class="button" on:click=print>
+                <button class="button" on:click=move |_| print()>
                     {tr("page.results.print")}
                 </button>
             </div>

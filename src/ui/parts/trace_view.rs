@@ -167,7 +167,8 @@ fn described(
     Some(summary(&scene, app.language.get()))
 }
 
-pub(super) fn look(app: App, size: CanvasSize, px_per_mm: Option<f64>) -> Look<'static> {
+/// How a chart is drawn on the screen.
+pub fn look(app: App, size: CanvasSize, px_per_mm: Option<f64>) -> Look<'static> {
     Look { palette: app.palette(), scale: size.scale, px_per_mm, language: app.language.get() }
 }
 

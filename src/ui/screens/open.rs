@@ -1,11 +1,9 @@
 //! Open a recording: drop it, pick it, paste it, or take an invented one.
 
-use crate::ui::browser::picked_files;
-use crate::ui::parts::{LayoutForm, RateForm};
+use crate::ui::parts::{FilePick, LayoutForm, RateForm};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::synth::Demo;
 use beatwalk::words::say;
-use leptos::html::Input;
 use leptos::prelude::*;
 
 /// The first screen.
@@ -46,6 +44,7 @@ pub fn OpenScreen() -> impl IntoView {
             <section class="open__own" aria-labelledby="own-title">
                 <DropZone />
                 <Prepare />
+                <Investigate />
                 <Paste />
             </section>
             <section aria-labelledby="demo-title">
@@ -89,7 +88,6 @@ fn OpenNow() -> impl IntoView {
 fn DropZone() -> impl IntoView {
     let app = App::here();
     let over = RwSignal::new(false);
-    let picker = NodeRef::<Input>::new();
     view! {
         <div
             class="open__drop"
@@ -100,25 +98,12 @@ fn DropZone() -> impl IntoView {
         >
             <h2 id="own-title">{tr("page.open.own_title")}</h2>
             <p>{tr("page.open.drop")}</p>
-            <input
-                class="hidden-visually"
-                type="file"
-                multiple
-                tabindex="-1"
-                aria-label=tr("page.open.pick")
-                node_ref=picker
-                on:change=move |event| app.open_files(picked_files(&event))
+            <FilePick
+                text="page.open.pick"
+                label=Signal::derive(tr("page.open.pick"))
+                main=true
+                on_files=move |files| app.open_files(files)
             />
-            <button
-                class="button button--main"
-                on:click=move |_| {
-                    if let Some(picker) = picker.get_untracked() {
-                        picker.click();
-                    }
-                }
-            >
-                {tr("page.open.pick")}
-            </button>
             <p class="soft">{tr("page.open.kinds")}</p>
         </div>
     }
@@ -175,6 +160,20 @@ fn Prepare() -> impl IntoView {
                 {tr("prepare.open")}
             </button>
             <p class="soft">{tr("prepare.about")}</p>
+        </section>
+    }
+}
+
+/// The way to the investigations.
+#[component]
+fn Investigate() -> impl IntoView {
+    let app = App::here();
+    view! {
+        <section class="card prepare__open">
+            <button class="button" on:click=move |_| app.screen.set(Screen::Investigate)>
+                {tr("bench.title")}
+            </button>
+            <p class="soft">{tr("bench.invite")}</p>
         </section>
     }
 }

@@ -2,6 +2,7 @@
 //!
 //! Ticks are for the moment; nothing is kept of them.
 
+use crate::ui::browser::print;
 use crate::ui::drawings::{Drawing, of_preparation};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Electrode, Preparation};
@@ -26,11 +27,6 @@ pub fn PrepareScreen() -> impl IntoView {
         let places = [("done", &*count.to_string()), ("cards", &*CARDS.to_string())];
         say_with(app.language.get(), key, &places)
     };
-    let print = move |_| {
-        if let Some(window) = web_sys::window() {
-            let _ = window.print();
-        }
-    };
     let cards = Preparation::ALL.into_iter().enumerate();
     view! {
         <div class="prepare">
@@ -43,7 +39,7 @@ pub fn PrepareScreen() -> impl IntoView {
                     <button class="button" on:click=move |_| app.screen.set(Screen::Open)>
                         {tr("prepare.close")}
                     </button>
-                    <button class="button" on:click=print>
+                    <button class="button" on:click=move |_| print()>
                         {tr("prepare.print")}
                     </button>
                     <span role="status">{progress}</span>

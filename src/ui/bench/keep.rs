@@ -1,0 +1,73 @@
+//! Keeping the bench: in this browser at each change, in a file when the student asks.
+
+use super::Bench;
+use crate::ui::browser::Drawer;
+use crate::ui::state::Screen;
+use beatwalk::report::{InquirySheet, SavedError, SavedInquiry};
+use leptos::prelude::*;
+use std::time::Duration;
+
+/// How long changes are gathered before they are written.
+const GATHER: Duration = Duration::from_millis(400);
+
+impl Bench {
+    /// Everything on the bench as one document; `None` while no investigation is chosen.
+    pub fn saved(self) -> Option<SavedInquiry> {
+        let sheet = self.sheet.get()?;
+        let readings = self.seats.with(|seats| {
+            seats.iter().map(|(role, seat)| (*role, (*seat.saved).clone())).collect()
+        });
+        Some(SavedInquiry::new(sheet, readings))
+    }
+
+    /// Writes each change into the browser's storage: recordings, which are large, only when they change.
+    pub fn keep_up(self) {
+        let waiting = StoredValue::new_local(false);
+        Effect::new(move |_| {
+            self.seats.track();
+            if let Some(Ok(text)) = untrack(|| self.saved()).map(|saved| saved.to_json()) {
+                self.app.write(Drawer::Bench, text);
+            }
+        });
+        Effect::new(move |_| {
+            if self.sheet.read().is_none() || waiting.get_value() {
+                return;
+            }
+            waiting.set_value(true);
+            set_timeout(
+                move || {
+                    waiting.set_value(false);
+                    self.sheet.with_untracked(|sheet| self.app.write_data(Drawer::Sheet, sheet));
+                },
+                GATHER,
+            );
+        });
+    }
+
+    /// Lays a document out on the bench and shows it.
+    pub fn open_saved(self, text: &str) -> Result<(), SavedError> {
+        self.lay_out(SavedInquiry::from_json(text)?);
+        self.app.screen.set(Screen::Investigate);
+        Ok(())
+    }
+
+    /// Lays out what this browser kept; what can't be read any more is not missed.
+    pub(in crate::ui) fn resume(self, bench: &str, sheet: Option<InquirySheet>) {
+        let Ok(mut saved) = SavedInquiry::from_json(bench) else { return };
+        // The sheet was written since: it belongs to these recordings when it is of the same investigation.
+        if let Some(sheet) = sheet.filter(|it| it.investigation == saved.sheet.investigation) {
+            saved.sheet = sheet;
+        }
+        if self.sheet.with_untracked(Option::is_none) {
+            self.lay_out(saved);
+        }
+    }
+
+    fn lay_out(self, saved: SavedInquiry) {
+        self.leave();
+        self.sheet.set(Some(saved.sheet));
+        for (role, reading) in saved.readings {
+            self.put(role, reading);
+        }
+    }
+}

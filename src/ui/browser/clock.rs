@@ -1,0 +1,35 @@
+//! Time that passes on the wall, also while the page is hidden.
+
+use beatwalk::signal::Milliseconds;
+use js_sys::Date;
+use leptos::prelude::*;
+use std::time::Duration;
+
+/// Often enough that a second is never seen to last two.
+const EVERY: Duration = Duration::from_millis(200);
+
+/// While a signal is true, calls a function five times a second with the time since it was last called.
+pub fn while_running(running: RwSignal<bool>, step: impl Fn(Milliseconds) + Copy + 'static) {
+    let ticking = StoredValue::new(None::<IntervalHandle>);
+    let stop = move || {
+        if let Some(Some(handle)) = ticking.try_update_value(Option::take) {
+            handle.clear();
+        }
+    };
+    Effect::new(move |_| {
+        stop();
+        if running.get() {
+            let before = StoredValue::new(Date::now());
+            let tick = move || {
+                let now = Date::now();
+                if let Some(since) =
+                    before.try_update_value(|before| std::mem::replace(before, now))
+                {
+                    step(Milliseconds::new((now - since).max(0.0)));
+                }
+            };
+            ticking.set_value(set_interval_with_handle(tick, EVERY).ok());
+        }
+    });
+    on_cleanup(stop);
+}

@@ -1,0 +1,52 @@
+//! The conclusion sheet: who wrote it, and an answer under each prompt of the card.
+
+use crate::ui::bench::Bench;
+use crate::ui::state::{App, tr};
+use beatwalk::inquiry::Protocol;
+use leptos::prelude::*;
+
+/// What was found, in the student's own words.
+#[component]
+pub fn Conclusion(protocol: Protocol) -> impl IntoView {
+    let app = App::here();
+    let bench = Bench::here();
+    let student = move || bench.student();
+    let prompt = move |name: &'static str| {
+        let written = move || {
+            bench.sheet.with(|sheet| sheet.as_ref()?.written.get(name).cloned()).unwrap_or_default()
+        };
+        let write = move |event| {
+            let text = event_target_value(&event);
+            bench.change(|sheet| {
+                sheet.written.insert(name.to_owned(), text);
+            });
+        };
+        view! {
+            <label class="field">
+                {move || protocol.prompt(name, app.language.get())}
+                <textarea rows="3" prop:value=written on:input=write></textarea>
+            </label>
+        }
+    };
+    view! {
+        <section class="card bench__conclusion">
+            <h2>{tr("bench.conclusion")}</h2>
+            <Show when=move || !app.projector.get()>
+                <label class="field">
+                    {tr("page.results.student")}
+                    <input
+                        type="text"
+                        maxlength="40"
+                        autocomplete="off"
+                        prop:value=student
+                        on:input=move |event| {
+                            let text = event_target_value(&event);
+                            bench.change(|sheet| sheet.student = text);
+                        }
+                    />
+                </label>
+            </Show>
+            {protocol.prompts.iter().map(|name| prompt(name)).collect_view()}
+        </section>
+    }
+}

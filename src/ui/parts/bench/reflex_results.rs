@@ -1,0 +1,294 @@
+//! What came out of reflexes: taps laid over each other, each tap, conditions compared, and the speed of the arc.
+
+use super::channel_choice::ChannelChoice;
+use super::figure::{ChartFigure, on_paper};
+use crate::ui::bench::Bench;
+use crate::ui::browser::CanvasSize;
+use crate::ui::parts::chart::Drawing;
+use crate::ui::parts::number_field::NumberField;
+use crate::ui::parts::numbers_table::NumbersTable;
+use crate::ui::parts::trace_view::look;
+use crate::ui::state::{App, tr};
+use beatwalk::chart::{ReflexScene, draw_reflexes};
+use beatwalk::inquiry::{
+    FixedDelays, LeftOutOfArc, NoReflex, PathLength, ReflexPlan, Reflexes, Role, Sweeps, TapPlan,
+    compare,
+};
+use beatwalk::signal::Milliseconds;
+use beatwalk::words::{Language, decimal, figure, say, say_with, typed, with_uncertainty};
+use leptos::prelude::*;
+
+/// The places of an investigation of reflexes.
+const PLACES: [Role; 3] = [Role::Plain, Role::Reinforced, Role::Voluntary];
+/// How far a path along the body may be off (k = 2), m: a tape laid twice (common practice).
+const TAPE: f64 = 0.02;
+
+impl Bench {
+    /// The reflexes of a recording; `None` while it is missing.
+    pub fn reflexes(self, role: Role) -> Option<Result<(Reflexes, Sweeps), NoReflex>> {
+        let plan = self.sheet.with(|sheet| sheet.as_ref().map(|sheet| sheet.reflex))?;
+        let seat = self.seat(role)?;
+        let (recording, others) = (&*seat.recording, seat.others());
+        let found = match role {
+            Role::Voluntary => plan.find_voluntary(recording, &others),
+            _ => plan.find(recording, &others),
+        };
+        Some(found.map(|found| {
+            let before = Milliseconds::new(20.0);
+            let after = Milliseconds::new(found.settings.until.milliseconds() + 40.0);
+            let sweeps = Sweeps::of(recording, &found, before, after);
+            (found, sweeps)
+        }))
+    }
+}
+
+/// How taps and answers are looked for.
+#[derive(Clone, Copy)]
+struct Setting {
+    label: &'static str,
+    now: fn(&ReflexPlan) -> f64,
+    put: fn(&mut ReflexPlan, f64),
+}
+
+const SETTINGS: [Setting; 4] = [
+    Setting {
+        label: "reflex.settings.deviations",
+        now: |plan| plan.settings.deviations,
+        put: |plan, value| plan.settings.deviations = value,
+    },
+    Setting {
+        label: "reflex.settings.hold",
+        now: |plan| plan.settings.hold.milliseconds(),
+        put: |plan, value| plan.settings.hold = Milliseconds::new(value),
+    },
+    Setting {
+        label: "reflex.settings.skip",
+        now: |plan| plan.settings.skip.milliseconds(),
+        put: |plan, value| plan.settings.skip = Milliseconds::new(value),
+    },
+    Setting {
+        label: "reflex.settings.until",
+        now: |plan| plan.settings.until.milliseconds(),
+        put: |plan, value| plan.settings.until = Milliseconds::new(value),
+    },
+];
+
+/// How taps are found, the rule for an answer, and the length of the path.
+#[component]
+pub fn ReflexParts() -> impl IntoView {
+    let app = App::here();
+    let bench = Bench::here();
+    let plan = Memo::new(move |_| {
+        bench.sheet.with(|sheet| sheet.as_ref().map(|sheet| sheet.reflex)).unwrap_or_default()
+    });
+    let fixed = [
+        ("bench.taps.as_offered", TapPlan::AsOffered),
+        ("bench.taps.marks", TapPlan::Marks),
+        ("bench.taps.spike", TapPlan::Spike),
+    ];
+    let chosen = move || match plan.get().taps {
+        TapPlan::AsOffered => 0,
+        TapPlan::Marks => 1,
+        TapPlan::Spike => 2,
+        TapPlan::Channel(place) => 3 + place,
+    };
+    let choose = Callback::new(move |place: usize| {
+        let taps = fixed
+            .get(place)
+            .map_or_else(|| TapPlan::Channel(place - fixed.len()), |(_, taps)| *taps);
+        bench.change(|sheet| sheet.reflex.taps = taps);
+    });
+    let field = move |setting: Setting| {
+        let language = app.language.get_untracked();
+        let text = RwSignal::new(figure(language, (setting.now)(&plan.get_untracked()), 1));
+        Effect::new(move |_| {
+            let typed = typed(&text.read());
+            if let Some(value) =
+                typed.filter(|value| *value != (setting.now)(&plan.get_untracked()))
+            {
+                bench.change(|sheet| (setting.put)(&mut sheet.reflex, value));
+            }
+        });
+        view! { <NumberField label=Signal::derive(tr(setting.label)) text=text /> }
+    };
+    let path = RwSignal::new(plan.with_untracked(|plan| {
+        plan.path.map(|path| figure(app.language.get_untracked(), path, 2)).unwrap_or_default()
+    }));
+    Effect::new(move |_| {
+        let metres = typed(&path.read());
+        if metres != plan.with_untracked(|plan| plan.path) {
+            bench.change(|sheet| sheet.reflex.path = metres);
+        }
+    });
+    view! {
+        <section class="card no-print">
+            <h3>{tr("bench.taps.title")}</h3>
+            <div class="button-row button-row--fields">
+                <ChannelChoice
+                    label="bench.taps.label"
+                    role=Role::Plain
+                    fixed=fixed.map(|(key, _)| key).to_vec()
+                    chosen=Signal::derive(chosen)
+                    on_choose=choose
+                />
+                {SETTINGS.map(field).collect_view()}
+                <NumberField label=Signal::derive(tr("bench.taps.path")) text=path />
+            </div>
+            <p class="soft">{tr("bench.taps.by_hand")}</p>
+        </section>
+    }
+}
+
+/// The results of reflexes.
+#[component]
+pub fn ReflexResults() -> impl IntoView {
+    let bench = Bench::here();
+    let none = move || PLACES.iter().all(|&role| bench.seat(role).is_none());
+    view! {
+        <Show when=none>
+            <p class="soft">{tr("bench.waiting")}</p>
+        </Show>
+        {PLACES.map(|role| view! { <One role=role /> }).collect_view()}
+        <Compared />
+        <Arc />
+    }
+}
+
+#[component]
+fn One(role: Role) -> impl IntoView {
+    let app = App::here();
+    let bench = Bench::here();
+    move || {
+        let language = app.language.get();
+        let name = role.name(language).into_owned();
+        Some(match bench.reflexes(role)? {
+            Err(why) => view! {
+                <section class="card">
+                    <h3>{name}</h3>
+                    <p class="notice">{why.said().in_words(language)}</p>
+                </section>
+            }
+            .into_any(),
+            Ok((found, sweeps)) => told(app, name, found, sweeps).into_any(),
+        })
+    }
+}
+
+fn told(app: App, name: String, found: Reflexes, sweeps: Sweeps) -> impl IntoView {
+    let language = app.language.get();
+    let (title, summary) = (say(language, "reflex.chart.title"), found.summary(language));
+    let paper = {
+        let scene = ReflexScene { reflexes: &found, sweeps: &sweeps };
+        on_paper(&title, &summary, language, |area, look| draw_reflexes(area, &scene, look))
+    };
+    let rows = found.lines(language).into_iter().map(|line| {
+        let first = [line.tap, line.at, line.latency, line.duration];
+        let last = [line.rectified, line.rms, line.peak_to_peak, line.note];
+        first.into_iter().chain(last).collect()
+    });
+    let (rows, heads) = (rows.collect(), found.heads(language).to_vec());
+    let words = found.words().into_iter().map(|told| view! { <li>{told.in_words(language)}</li> });
+    let words = words.collect_view();
+    let draw = move |drawing: &Drawing, size: CanvasSize| {
+        let scene = ReflexScene { reflexes: &found, sweeps: &sweeps };
+        let _ = draw_reflexes(drawing, &scene, &look(app, size, None));
+    };
+    view! {
+        <section class="card">
+            <h3>{name}</h3>
+            <ChartFigure summary=summary paper=paper draw=draw />
+            <NumbersTable title="reflex.chart.title" heads=heads rows=rows />
+            <ul>{words}</ul>
+        </section>
+    }
+}
+
+/// The other recordings against the plain one.
+#[component]
+fn Compared() -> impl IntoView {
+    let app = App::here();
+    let bench = Bench::here();
+    let found = move |role| bench.reflexes(role)?.ok().map(|(found, _)| found);
+    move || {
+        let language = app.language.get();
+        let plain = found(Role::Plain)?;
+        let rows: Vec<Vec<String>> = [Role::Reinforced, Role::Voluntary]
+            .into_iter()
+            .filter_map(|role| Some(difference(role, &plain, &found(role)?, language)))
+            .collect();
+        let heads =
+            ["class.condition", "bench.taps.later", "bench.taps.larger", "bench.taps.welch"]
+                .map(|key| say(language, key).into_owned());
+        (!rows.is_empty()).then(|| {
+            view! {
+                <section class="card">
+                    <h3>{tr("bench.taps.compared")}</h3>
+                    <NumbersTable title="bench.taps.compared" heads=heads.to_vec() rows=rows />
+                </section>
+            }
+        })
+    }
+}
+
+/// Name, how much later, how many times larger, and the test.
+fn difference(role: Role, plain: &Reflexes, other: &Reflexes, language: Language) -> Vec<String> {
+    let dash = || "–".to_owned();
+    let found = compare(plain, other);
+    let later = found.latency_ms.map_or_else(dash, |it| match it.interval {
+        Some(interval) => with_uncertainty(language, interval.value, interval.half_width()),
+        None => decimal(language, it.difference, 1),
+    });
+    let larger = found.rms_ratio.map_or_else(dash, |ratio| decimal(language, ratio, 2));
+    let test = found.latency_ms.and_then(|it| it.t_test).map(|test| {
+        let places = [
+            ("t", &*decimal(language, test.t, 2)),
+            ("df", &*figure(language, test.degrees_of_freedom, 1)),
+            ("p", &*decimal(language, test.p, 3)),
+        ];
+        say_with(language, "bench.taps.t_result", &places)
+    });
+    vec![role.name(language).into_owned(), later, larger, test.unwrap_or_else(dash)]
+}
+
+/// The speed round the arc, once a path was measured, and all that it leaves out.
+#[component]
+fn Arc() -> impl IntoView {
+    let app = App::here();
+    let bench = Bench::here();
+    move || {
+        let language = app.language.get();
+        let metres = bench.sheet.with(|sheet| sheet.as_ref().and_then(|it| it.reflex.path))?;
+        let (found, _) = bench.reflexes(Role::Plain)?.ok()?;
+        let latency = found.latency_ms?.mean_interval()?;
+        let delays = FixedDelays::default();
+        let path = PathLength { metres, uncertainty: TAPE };
+        let speed = match delays.speed(path, latency) {
+            Err(why) => why.said().in_words(language),
+            Ok(speed) => {
+                let speed = with_uncertainty(language, speed.value, speed.half_width());
+                say_with(language, "bench.taps.speed", &[("speed", &speed)])
+            }
+        };
+        let ms = |time: Milliseconds| figure(language, time.milliseconds(), 1);
+        let places = [
+            ("delays", &*ms(delays.sum())),
+            ("spindle", &*ms(delays.spindle)),
+            ("synapse", &*ms(delays.synapse)),
+            ("junction", &*ms(delays.junction)),
+        ];
+        let formula = say_with(language, "reflex.arc.formula", &places);
+        let left_out = LeftOutOfArc::ALL
+            .map(|it| view! { <li>{it.said().in_words(language)}</li> })
+            .collect_view();
+        Some(view! {
+            <section class="card">
+                <h3>{tr("reflex.arc.title")}</h3>
+                <p>{formula}</p>
+                <p>
+                    <strong>{speed}</strong>
+                </p>
+                <ul>{left_out}</ul>
+            </section>
+        })
+    }
+}
