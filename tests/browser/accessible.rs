@@ -28,7 +28,7 @@ fn violations(visit: &Visit, what: &str) -> Vec<String> {
 }
 
 /// As a student at a small laptop, on a phone, and as a room sees it; in each language.
-fn everywhere(visit: &Visit, what: &str) -> Vec<String> {
+pub(crate) fn everywhere(visit: &Visit, what: &str) -> Vec<String> {
     let mut found = Vec::new();
     for screen in Screen::ALL {
         visit.use_screen(screen);
@@ -193,7 +193,7 @@ fn walk_to_r(visit: &Visit) {
     visit.find("button", "Show me").click();
 }
 
-fn expect_none(visit: Visit, violations: &[String]) {
+pub(crate) fn expect_none(visit: Visit, violations: &[String]) {
     assert!(violations.is_empty(), "{}", violations.join("\n"));
     visit.leave_in_peace();
 }

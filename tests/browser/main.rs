@@ -11,6 +11,7 @@ mod check;
 mod choosing;
 mod correcting;
 mod heart;
+mod investigate;
 mod lesson;
 mod measure;
 mod opening;

@@ -156,3 +156,49 @@ fn from_the_door_to_the_final_check() {
         );
     }
 }
+
+/// Notes the longest time between two frames until so many rows lie on the class desk.
+const WATCH_ROWS: &str = "
+    window.seen = { longest: 0 };
+    const dropped = performance.now();
+    let last = dropped;
+    const look = now => {
+        seen.longest = Math.max(seen.longest, now - last);
+        last = now;
+        const rows = document.querySelectorAll('.class__rows tbody tr').length;
+        if (rows >= arguments[0]) seen.all = now - dropped; else requestAnimationFrame(look);
+    };
+    requestAnimationFrame(look);";
+
+/// From the drop of two hundred recordings of half a minute to the last row.
+#[test]
+#[ignore = "reports, judges nothing; wants the page of a release build"]
+fn from_the_drop_of_two_hundred_files_to_the_class() {
+    const FILES: usize = 200;
+    let rest = Demo::Resting.csv().unwrap();
+    let names: Vec<String> = (0..FILES)
+        .map(|file| format!("Q{}-{}.csv", file / 2, ["rest", "slow"][file % 2]))
+        .collect();
+    let files: Vec<(&str, &[u8])> =
+        names.iter().map(|name| (name.as_str(), rest.as_bytes())).collect();
+    for slower in [1.0, 6.0] {
+        let visit = Visit::to_beatwalk();
+        visit.find("button", "Investigations").click();
+        visit.find_containing("button", "Class desk").click();
+        let zone = visit.find("button", "Choose files…").at(0.5, 0.5);
+        visit.slow_down(slower);
+        visit.run(WATCH_ROWS, vec![FILES.into()]);
+        visit.drop_bytes(zone, &files);
+        let all = loop {
+            std::thread::sleep(Duration::from_millis(500));
+            if let Some(all) = visit.run("return seen.all", Vec::new()).as_f64() {
+                break all;
+            }
+        };
+        let longest = visit.run("return seen.longest", Vec::new()).as_f64().unwrap();
+        eprintln!(
+            "page slowed {slower} times: {FILES} files after {:.1} s, longest standstill {longest:.0} ms",
+            all / 1000.0
+        );
+    }
+}
