@@ -11,6 +11,7 @@ mod calipers;
 mod calipers_tray;
 mod chart;
 mod check_card;
+mod class;
 mod cleaning_card;
 mod cleaning_price;
 mod exhibits;
@@ -40,6 +41,7 @@ mod scale_card;
 mod select;
 mod signal_picker;
 mod step_card;
+mod text_field;
 mod tools;
 mod trace_table;
 mod trace_view;
@@ -48,13 +50,12 @@ mod understood;
 pub use beat_facts::{BeatFacts, TurnOver};
 pub use beats_card::BeatsCard;
 pub use bench::{
-    BenchFiles, BreathingParts, BreathingResults, ChartFigure, Conclusion, ConditionsResults,
-    PaceCard, ProtocolCard, RecoveryParts, RecoveryResults, ReflexParts, ReflexResults, SeatCard,
-    Timer, on_paper,
+    BenchFiles, BreathingParts, BreathingResults, Conclusion, ConditionsResults, PaceCard,
+    ProtocolCard, RecoveryParts, RecoveryResults, ReflexParts, ReflexResults, SeatCard, Timer,
 };
 pub use calipers_tray::span_label;
-pub use chart::Drawing;
 pub use check_card::{CheckPath, is_checking};
+pub use class::{ClassComparison, ClassFiles, ClassRefused, ClassRows};
 pub use cleaning_card::CleaningCard;
 pub use figures::Figures;
 pub use file_facts::FileFacts;
@@ -64,8 +65,7 @@ pub use flaw_tasks::FlawTasks;
 pub use heart::HeartCard;
 pub use layout_form::LayoutForm;
 pub use marks_panel::middle_of_view;
-pub use notices::{JobProgress, Mark, ProblemNotice, ProgressLine};
-pub use numbers_table::NumbersTable;
+pub use notices::{JobProgress, Mark, ProblemNotice};
 pub use overview::Overview;
 pub use part_strip::PartStrip;
 pub use place_pad::PlacePad;
@@ -74,10 +74,10 @@ pub use rate_form::RateForm;
 pub use results_files::ResultsFiles;
 pub use rhythm_card::RhythmCard;
 pub use scale_card::ScaleCard;
-pub use select::Select;
 pub use signal_picker::SignalPicker;
 pub use step_card::{StepCard, StonePath};
+pub use text_field::TextField;
 pub use tools::{ToolTray, Tools};
 pub use trace_table::{BeatsTable, PointsTable};
-pub use trace_view::{Overlay, TraceView, look, zoom_key, zoom_middle};
+pub use trace_view::{Overlay, TraceView, zoom_key, zoom_middle};
 pub use understood::UnderstoodCard;

@@ -1,6 +1,6 @@
 //! Results: what was measured, beside what is typical; figures; files to take away; the printed page.
 
-use crate::ui::parts::{Figures, ResultsFiles, UnderstoodCard};
+use crate::ui::parts::{Figures, ResultsFiles, TextField, UnderstoodCard};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Command, Step};
 use beatwalk::report::{PlacementLine, Report, ResultLine};
@@ -57,16 +57,11 @@ fn Author() -> impl IntoView {
     let remark = move || app.work.with(|work| work.remark.clone());
     view! {
         <section class="results__author">
-            <label class="field">
-                {tr("page.results.student")}
-                <input
-                    type="text"
-                    maxlength="40"
-                    autocomplete="off"
-                    prop:value=student
-                    on:input=move |event| app.work.update(|work| work.student = event_target_value(&event))
-                />
-            </label>
+            <TextField
+                label=Signal::derive(tr("page.results.student"))
+                text=Signal::derive(student)
+                on_text=move |text| app.work.update(|work| work.student = text)
+            />
             <label class="field">
                 {tr("page.results.remark")}
                 <textarea

@@ -1,6 +1,7 @@
 //! The conclusion sheet: who wrote it, and an answer under each prompt of the card.
 
 use crate::ui::bench::Bench;
+use crate::ui::parts::text_field::TextField;
 use crate::ui::state::{App, tr};
 use beatwalk::inquiry::Protocol;
 use leptos::prelude::*;
@@ -32,19 +33,11 @@ pub fn Conclusion(protocol: Protocol) -> impl IntoView {
         <section class="card bench__conclusion">
             <h2>{tr("bench.conclusion")}</h2>
             <Show when=move || !app.projector.get()>
-                <label class="field">
-                    {tr("page.results.student")}
-                    <input
-                        type="text"
-                        maxlength="40"
-                        autocomplete="off"
-                        prop:value=student
-                        on:input=move |event| {
-                            let text = event_target_value(&event);
-                            bench.change(|sheet| sheet.student = text);
-                        }
-                    />
-                </label>
+                <TextField
+                    label=Signal::derive(tr("page.results.student"))
+                    text=Signal::derive(student)
+                    on_text=move |text| bench.change(|sheet| sheet.student = text)
+                />
             </Show>
             {protocol.prompts.iter().map(|name| prompt(name)).collect_view()}
         </section>

@@ -4,13 +4,14 @@ use super::figure::{ChartFigure, on_paper};
 use crate::ui::bench::Bench;
 use crate::ui::browser::CanvasSize;
 use crate::ui::parts::chart::Drawing;
+use crate::ui::parts::class::QuantityChoice;
 use crate::ui::parts::numbers_table::NumbersTable;
-use crate::ui::parts::select::Select;
+use crate::ui::parts::text_field::TextField;
 use crate::ui::parts::trace_view::look;
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{GroupsScene, draw_groups};
 use beatwalk::inquiry::{Investigation, Measured, OnePerson, Role, Stretch, groups_summary};
-use beatwalk::report::PoolEntry;
+use beatwalk::report::{InquirySheet, PoolEntry};
 use beatwalk::words::{Language, figure, say, with_uncertainty};
 use leptos::prelude::*;
 
@@ -40,34 +41,18 @@ impl Bench {
 pub fn ConditionsResults() -> impl IntoView {
     let app = App::here();
     let bench = Bench::here();
-    let measured = Memo::new(move |_| {
-        bench.sheet.with(|sheet| sheet.as_ref().map(|sheet| sheet.measured().key()))
+    let measured = Signal::derive(move || {
+        let [first, ..] = Measured::ALL;
+        bench.sheet.with(|sheet| sheet.as_ref().map_or(first, InquirySheet::measured))
     });
-    let choice = move || {
-        let language = app.language.get();
-        let all = of_beats();
-        let names = all.iter().map(|one| format!("{} ({})", one.name(language), one.unit()));
-        let chosen = all.iter().position(|one| Some(one.key()) == measured.get());
-        let keys: Vec<&str> = all.iter().map(|one| one.key()).collect();
-        let on_choose = Callback::new(move |place: usize| {
-            if let Some(key) = keys.get(place) {
-                bench.change(|sheet| sheet.measured = (*key).to_owned());
-            }
-        });
-        view! {
-            <Select
-                label=Signal::derive(tr("class.quantity"))
-                options=names.collect()
-                chosen=chosen
-                on_choose=on_choose
-            />
-        }
-    };
+    let choose = Callback::new(move |one: Measured| {
+        bench.change(|sheet| sheet.measured = one.key().to_owned());
+    });
     view! {
         <section class="card no-print">
             <div class="button-row button-row--fields">
                 {Investigation::Conditions.roles().iter().map(|&role| view! { <Name role=role /> }).collect_view()}
-                {choice}
+                <QuantityChoice quantities=of_beats() chosen=measured on_choose=choose />
             </div>
         </section>
         {move || compared(app, bench, app.language.get())}
@@ -90,21 +75,15 @@ fn Name(role: Role) -> impl IntoView {
     };
     view! {
         <Show when=move || bench.seat(role).is_some()>
-            <label class="field">
-                {label}
-                <input
-                    type="text"
-                    maxlength="40"
-                    autocomplete="off"
-                    prop:value=name
-                    on:change=move |event| {
-                        let name = event_target_value(&event);
-                        bench.change(|sheet| {
-                            sheet.conditions.insert(role, name);
-                        });
-                    }
-                />
-            </label>
+            <TextField
+                label=Signal::derive(label)
+                text=Signal::derive(name)
+                on_text=move |name| {
+                    bench.change(|sheet| {
+                        sheet.conditions.insert(role, name);
+                    });
+                }
+            />
         </Show>
     }
 }

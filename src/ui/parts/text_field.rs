@@ -1,0 +1,29 @@
+//! A labelled field for a short text, kept as it is typed.
+
+use leptos::prelude::*;
+
+/// A label and a line of text.
+#[component]
+pub fn TextField(
+    /// What the text is.
+    #[prop(into)]
+    label: Signal<String>,
+    /// What it says now.
+    #[prop(into)]
+    text: Signal<String>,
+    /// Hears each change.
+    on_text: impl Fn(String) + 'static,
+) -> impl IntoView {
+    view! {
+        <label class="field">
+            {label}
+            <input
+                type="text"
+                maxlength="40"
+                autocomplete="off"
+                prop:value=text
+                on:input=move |event| on_text(event_target_value(&event))
+            />
+        </label>
+    }
+}
