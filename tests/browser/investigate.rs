@@ -151,7 +151,7 @@ fn the_class_desk_takes_what_fits_and_says_what_does_not() {
     visit.wait_for_text("Paired t-test");
     visit.find("combobox", "Compare by").choose("SDNN (ms)");
     sketches_of(&visit, "class");
-    let table = visit.downloaded("class.csv", || {
+    let table = visit.downloaded("pooled.csv", || {
         visit.find("button", "Save the table (CSV)").click();
     });
     let table = String::from_utf8(table).unwrap();

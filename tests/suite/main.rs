@@ -29,6 +29,7 @@ mod golden;
 mod house;
 mod inquiry_charts;
 mod inquiry_curves;
+mod inquiry_plans;
 mod inquiry_recovery;
 mod inquiry_reference;
 mod invented;

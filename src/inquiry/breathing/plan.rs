@@ -48,32 +48,3 @@ impl BreathingPlan {
         Breathing::of(&stretch, source)
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::analysis::read;
-    use crate::inquiry::ToldBy;
-    use crate::signal::{Mark, MarkKind, SampleIndex};
-    use crate::synth::Demo;
-
-    #[test]
-    fn what_is_offered_is_taken_and_what_is_chosen_comes_first() {
-        let mut recording = Demo::Resting.recording().unwrap();
-        let reading = read(&recording, &mut |_| {});
-        let told = |plan: BreathingPlan, recording: &Recording| {
-            let evidence = Evidence { recording, reading: &reading };
-            plan.find(evidence, &[]).map(|found| found.told_by)
-        };
-        assert_eq!(told(BreathingPlan::Marks, &recording), Err(NoBreathing::NoMarks));
-        recording.marks = (0..7)
-            .map(|breath| Mark {
-                at: SampleIndex::new(100 + 1000 * breath),
-                kind: MarkKind::Note,
-                text: "in".to_owned(),
-            })
-            .collect();
-        assert_eq!(told(BreathingPlan::AsOffered, &recording), Ok(ToldBy::Marks));
-        assert_eq!(told(BreathingPlan::Marks, &recording), Ok(ToldBy::Marks));
-    }
-}

@@ -88,22 +88,3 @@ impl TapPlan {
         }
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::synth::Demo;
-
-    #[test]
-    fn the_taps_of_the_invented_knee_are_found_by_its_marks() {
-        let recording = Demo::KneeReflex.recording().unwrap();
-        let found = ReflexPlan::default().find(&recording, &[]).unwrap();
-        let latency = found.latency_ms.unwrap();
-        assert!(latency.n >= 3 && (latency.mean - 17.8).abs() < 1.5, "{latency:?}");
-        let unmarked = Recording { marks: Vec::new(), ..recording };
-        let marks = ReflexPlan { taps: TapPlan::Marks, ..ReflexPlan::default() };
-        assert_eq!(marks.find(&unmarked, &[]).err(), Some(NoReflex::NoMarks));
-        let channel = ReflexPlan { taps: TapPlan::Channel(3), ..marks };
-        assert_eq!(channel.find(&unmarked, &[]).err(), Some(NoReflex::FlatChannel));
-    }
-}

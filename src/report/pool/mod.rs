@@ -146,17 +146,6 @@ fn told_by_name(file: &str) -> (String, String) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::inquiry::RecoveryPlan;
-    use crate::report::{InquirySheet, SavedRecording, SavedWork};
-    use crate::signal::SampleIndex;
-    use crate::synth::Demo;
-
-    fn saved(demo: Demo, student: &str) -> SavedReading {
-        let mut work = SavedWork::default();
-        work.student = student.to_owned();
-        let recording = demo.recording().unwrap();
-        SavedReading::new(work, SavedRecording::new(demo.file_name(), recording))
-    }
 
     #[test]
     fn names_tell_code_and_condition() {
@@ -170,34 +159,6 @@ mod tests {
         ] {
             assert_eq!(told_by_name(file), (code.to_owned(), condition.to_owned()), "{file}");
         }
-    }
-
-    #[test]
-    fn a_reading_gives_one_entry_under_its_own_code() {
-        let text = saved(Demo::Resting, " K7 ").to_json().unwrap();
-        let [entry] = &entries_of_saved("hand-in 12.beatwalk.json", &text).unwrap()[..] else {
-            panic!("one entry");
-        };
-        assert_eq!((&*entry.code, &*entry.condition), ("K7", "12"));
-        let rate = entry.value(Measured::ALL[0]).unwrap();
-        assert!((62.0..66.0).contains(&rate), "{rate}");
-        assert!(entry.counted > 25 && (entry.seconds - 30.0).abs() < 0.1);
-    }
-
-    #[test]
-    fn a_recovery_gives_rest_and_recovery() {
-        let mut sheet = InquirySheet::of(Investigation::Recovery);
-        let mut readings = std::collections::BTreeMap::new();
-        readings.insert(Role::Recovery, saved(Demo::AfterStairs, ""));
-        sheet.recovery = RecoveryPlan {
-            exercise_until: Some(SampleIndex::new(5000)),
-            ..RecoveryPlan::default()
-        };
-        let text = SavedInquiry::new(sheet, readings).to_json().unwrap();
-        let entries = entries_of_saved("Q03-stairs.beatwalk.json", &text).unwrap();
-        let told: Vec<(&str, &str)> =
-            entries.iter().map(|entry| (&*entry.code, &*entry.condition)).collect();
-        assert_eq!(told, [("Q03", "rest"), ("Q03", "recovery")]);
     }
 
     #[test]

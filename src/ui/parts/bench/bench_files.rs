@@ -14,28 +14,31 @@ use wasm_bindgen::JsValue;
 pub fn BenchFiles(investigation: Investigation) -> impl IntoView {
     let app = App::here();
     let bench = Bench::here();
-    let save = move |make: fn(Bench) -> Option<Result<(), JsValue>>| {
-        if !matches!(untrack(|| make(bench)), Some(Ok(()))) {
+    let said = move |saved: Option<Result<(), JsValue>>| {
+        if !matches!(saved, Some(Ok(()))) {
             app.fail(
                 Phrase::message("page.results.save_failed"),
                 Phrase::message("page.results.save_again"),
             );
         }
     };
-    let numbers: fn(Bench) -> Option<Result<(), JsValue>> = match investigation {
-        Investigation::Recovery => save_recovery,
-        Investigation::Breathing => save_breathing,
-        Investigation::Conditions => save_conditions,
-        Investigation::Reflex => save_reflex,
+    let numbers: fn(Bench) -> Option<String> = match investigation {
+        Investigation::Recovery => of_recovery,
+        Investigation::Breathing => of_breathing,
+        Investigation::Conditions => of_conditions,
+        Investigation::Reflex => of_reflex,
     };
+    let name = investigation.protocol().key;
+    let save_numbers =
+        move |bench| Some(save_text(&format!("{name}.csv"), "text/csv", &numbers(bench)?));
     view! {
         <section class="card no-print">
             <h2>{tr("page.results.save")}</h2>
             <div class="button-row">
-                <button class="button button--main" on:click=move |_| save(save_all)>
+                <button class="button button--main" on:click=move |_| said(untrack(|| save_all(bench)))>
                     {tr("page.results.save_work")}
                 </button>
-                <button class="button" on:click=move |_| save(numbers)>
+                <button class="button" on:click=move |_| said(untrack(|| save_numbers(bench)))>
                     {tr("bench.save_numbers")}
                 </button>
                 <button class="button" on:click=move |_| print()>
@@ -52,30 +55,25 @@ fn save_all(bench: Bench) -> Option<Result<(), JsValue>> {
     Some(save_text(&name, "application/json", &saved.to_json().ok()?))
 }
 
-fn save_recovery(bench: Bench) -> Option<Result<(), JsValue>> {
-    let found = bench.recovery()?;
-    Some(save_text("recovery.csv", "text/csv", &recovery_csv(&bench.student(), &found)))
+fn of_recovery(bench: Bench) -> Option<String> {
+    Some(recovery_csv(&bench.student(), &bench.recovery()?))
 }
 
-fn save_conditions(bench: Bench) -> Option<Result<(), JsValue>> {
+fn of_conditions(bench: Bench) -> Option<String> {
     let entries = bench.condition_entries();
-    (!entries.is_empty()).then(|| save_text("conditions.csv", "text/csv", &pool_csv(&entries)))
+    (!entries.is_empty()).then(|| pool_csv(&entries))
 }
 
-fn save_breathing(bench: Bench) -> Option<Result<(), JsValue>> {
-    let student = bench.student();
-    let found = Investigation::Breathing.roles().iter();
+fn of_breathing(bench: Bench) -> Option<String> {
+    let roles = Investigation::Breathing.roles().iter();
     let found: Vec<_> =
-        found.filter_map(|&role| Some((role, bench.breathing(role)?.ok()?))).collect();
-    let some = !found.is_empty();
-    some.then(|| save_text("breathing.csv", "text/csv", &breathing_csv(&student, &found)))
+        roles.filter_map(|&role| Some((role, bench.breathing(role)?.ok()?))).collect();
+    (!found.is_empty()).then(|| breathing_csv(&bench.student(), &found))
 }
 
-fn save_reflex(bench: Bench) -> Option<Result<(), JsValue>> {
-    let student = bench.student();
-    let found = Investigation::Reflex.roles().iter();
+fn of_reflex(bench: Bench) -> Option<String> {
+    let roles = Investigation::Reflex.roles().iter();
     let found: Vec<_> =
-        found.filter_map(|&role| Some((role, bench.reflexes(role)?.ok()?.0))).collect();
-    let some = !found.is_empty();
-    some.then(|| save_text("reflex.csv", "text/csv", &reflex_csv(&student, &found)))
+        roles.filter_map(|&role| Some((role, bench.reflexes(role)?.ok()?.0))).collect();
+    (!found.is_empty()).then(|| reflex_csv(&bench.student(), &found))
 }

@@ -25,7 +25,7 @@ pub fn ClassFiles() -> impl IntoView {
     let save = move |_| {
         let entries: Vec<PoolEntry> =
             desk.entries.read_untracked().iter().map(|(_, entry)| entry.clone()).collect();
-        if save_text("class.csv", "text/csv", &pool_csv(&entries)).is_err() {
+        if save_text("pooled.csv", "text/csv", &pool_csv(&entries)).is_err() {
             app.fail(
                 Phrase::message("page.results.save_failed"),
                 Phrase::message("page.results.save_again"),
