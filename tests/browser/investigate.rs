@@ -1,7 +1,8 @@
 //! Investigations: from the card to the conclusion, with recordings of the invented class.
 
 use crate::accessible::{everywhere, expect_none};
-use crate::visit::{Screen, Visit};
+use crate::pictures::whole_of;
+use crate::visit::Visit;
 use std::path::{Path, PathBuf};
 
 fn recordings() -> PathBuf {
@@ -15,7 +16,7 @@ fn begin(visit: &Visit, investigation: &str) {
 }
 
 /// Takes invented recordings for so many places, one after another.
-fn take_invented(visit: &Visit, places: usize) {
+pub(crate) fn take_invented(visit: &Visit, places: usize) {
     let empty = |visit: &Visit| visit.names("button").iter().filter(|it| *it == INVENTED).count();
     for _ in 0..places {
         let before = empty(visit);
@@ -25,19 +26,6 @@ fn take_invented(visit: &Visit, places: usize) {
 }
 
 const INVENTED: &str = "Take an invented one";
-
-fn sketches_of(visit: &Visit, what: &str) {
-    let to_the_results = "[...document.querySelectorAll('h2')]\
-        .find(it => ['What changed', 'The class together'].includes(it.innerText))?.scrollIntoView()";
-    for screen in Screen::ALL {
-        visit.use_screen(screen);
-        visit.run("scrollTo(0, 0)", Vec::new());
-        visit.sketch(&format!("{what}-{}", screen.name()));
-        visit.run(to_the_results, Vec::new());
-        visit.sketch(&format!("{what}-below-{}", screen.name()));
-    }
-    visit.use_screen(Screen::Laptop);
-}
 
 #[test]
 fn a_recovery_is_compared_with_rest_written_up_and_kept() {
@@ -57,7 +45,7 @@ fn a_recovery_is_compared_with_rest_written_up_and_kept() {
     assert!((30.0..46.0).contains(&tau), "{told}");
     visit.find_containing("textbox", "How high was the rate").fill("About 138, then 90.");
     visit.find_containing("textbox", "Code").fill("Q03");
-    sketches_of(&visit, "recovery");
+    whole_of(&visit, "recovery");
 
     let table = visit.downloaded("recovery.csv", || {
         visit.find("button", "Save the numbers (CSV)").click();
@@ -90,7 +78,7 @@ fn breathing_is_told_from_the_trace_and_by_a_timer() {
     visit.wait_for_text("Breathe gently, not deeply");
     take_invented(&visit, 2);
     visit.wait_for_text("Breaths a minute");
-    sketches_of(&visit, "breathing");
+    whole_of(&visit, "breathing");
     visit.find("combobox", "How breaths are told").choose("by the timer");
     visit.find("textbox", "The first breath in began at (s)");
     visit.leave_in_peace();
@@ -109,7 +97,7 @@ fn a_reflex_is_found_at_its_taps_and_a_path_gives_a_speed() {
     visit.wait_for_text("k has to lie from 1 to 20");
     visit.find_containing("textbox", "deviations").fill("4");
     visit.wait_for_text("Speed round the arc:");
-    sketches_of(&visit, "reflex");
+    whole_of(&visit, "reflex");
     visit.leave_in_peace();
 }
 
@@ -121,7 +109,7 @@ fn conditions_of_one_person_are_compared_beat_by_beat() {
     visit.wait_for_text("Each beat");
     visit.find_containing("textbox", "First condition").fill("lying");
     visit.wait_for_text("Second condition less");
-    sketches_of(&visit, "conditions");
+    whole_of(&visit, "conditions");
     visit.leave_in_peace();
 }
 
@@ -150,7 +138,7 @@ fn the_class_desk_takes_what_fits_and_says_what_does_not() {
     });
     visit.wait_for_text("Paired t-test");
     visit.find("combobox", "Compare by").choose("SDNN (ms)");
-    sketches_of(&visit, "class");
+    whole_of(&visit, "class");
     let table = visit.downloaded("pooled.csv", || {
         visit.find("button", "Save the table (CSV)").click();
     });

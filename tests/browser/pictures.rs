@@ -3,6 +3,7 @@
 //! Taken on every run, so that each screen is drawn at each size; kept in `demo/images/` only with
 //! `BEATWALK_PICTURES=1`.
 
+use crate::investigate::take_invented;
 use crate::visit::{Key, Paper, Screen, Visit};
 
 /// Pictures for README.md.
@@ -57,6 +58,18 @@ fn the_screens_at_three_sizes() {
     visit.unfold();
     scroll_to(&visit, "QTc by four formulas, and when each misleads");
     sketches_of(&visit, "results-corrected");
+    visit.leave_in_peace();
+}
+
+#[test]
+fn what_changed_at_three_sizes() {
+    let visit = Visit::to_beatwalk();
+    visit.find("button", "Investigations").click();
+    visit.find_containing("button", "Rest and recovery").click();
+    take_invented(&visit, 2);
+    visit.wait_for_text("TP segment shortened most");
+    scroll_to(&visit, "What changed");
+    pictures_of(&visit, "changed");
     visit.leave_in_peace();
 }
 
@@ -140,7 +153,7 @@ fn the_rest_at_three_sizes() {
 }
 
 /// The whole page on each screen, to look at; it never scrolls sideways.
-fn whole_of(visit: &Visit, what: &str) {
+pub(crate) fn whole_of(visit: &Visit, what: &str) {
     on_each_screen(visit, &format!("whole-{what}"), |visit, name| {
         visit.sketch_whole(name);
         let overhang =

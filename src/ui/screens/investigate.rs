@@ -107,7 +107,7 @@ fn Worked(investigation: Investigation) -> impl IntoView {
                 </div>
                 {parts}
             </section>
-            <section class="bench__results" aria-live="polite">
+            <section class="bench__results">
                 <h2>{tr("bench.results")}</h2>
                 {results}
             </section>

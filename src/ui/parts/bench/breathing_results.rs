@@ -66,16 +66,16 @@ pub fn BreathingParts() -> impl IntoView {
     });
     view! {
         <section class="card no-print button-row button-row--fields">
-        <ChannelChoice
-            label="bench.breaths.label"
-            role=Role::Quiet
-            fixed=fixed.map(|(key, _)| key).to_vec()
-            chosen=Signal::derive(chosen)
-            on_choose=choose
-        />
-        <Show when=move || matches!(plan.get(), BreathingPlan::Timer(_))>
-            <NumberField label=Signal::derive(tr("bench.breaths.from")) text=from />
-        </Show>
+            <ChannelChoice
+                label="bench.breaths.label"
+                role=Role::Quiet
+                fixed=fixed.map(|(key, _)| key).to_vec()
+                chosen=Signal::derive(chosen)
+                on_choose=choose
+            />
+            <Show when=move || matches!(plan.get(), BreathingPlan::Timer(_))>
+                <NumberField label=Signal::derive(tr("bench.breaths.from")) text=from />
+            </Show>
         </section>
     }
 }

@@ -48,24 +48,24 @@ pub fn SeatCard(role: Role) -> impl IntoView {
             }
         >
             <h3 id=id>{move || role.name(app.language.get())}</h3>
-            {move || match facts() {
-                Some((name, said)) => {
-                    view! {
-                        <p>
-                            <strong>{name}</strong>
-                        </p>
-                        <p>{said}</p>
-                    }
-                        .into_any()
-                }
-                None => view! { <p class="soft">{role.about(app.language.get())}</p> }.into_any(),
-            }}
-            <TraceChoice role=role />
             <div role="status">
+                {move || match facts() {
+                    Some((name, said)) => {
+                        view! {
+                            <p>
+                                <strong>{name}</strong>
+                            </p>
+                            <p>{said}</p>
+                        }
+                            .into_any()
+                    }
+                    None => view! { <p class="soft">{role.about(app.language.get())}</p> }.into_any(),
+                }}
                 <Show when=at_work>
                     <ProgressLine said=said part=part on_stop=move || bench.stop() />
                 </Show>
             </div>
+            <TraceChoice role=role />
             <div class="button-row no-print">
                 <FilePick
                     text="bench.seat.pick"
