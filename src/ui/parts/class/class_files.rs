@@ -73,15 +73,15 @@ pub fn ClassRefused() -> impl IntoView {
     let app = App::here();
     let desk = ClassDesk::here();
     let lines = move || {
-        let language = app.language.get();
         let line = |(file, problem): &(String, Problem)| {
+            let file = app.nameless().unwrap_or_else(|| file.clone());
             view! {
                 <li>
-                    <strong>{file.clone()}</strong>
+                    <strong>{file}</strong>
                     ": "
-                    {problem.what.in_words(language)}
+                    {app.tell(&problem.what)}
                     ". "
-                    {problem.remedy.in_words(language)}
+                    {app.tell(&problem.remedy)}
                 </li>
             }
         };
