@@ -156,8 +156,14 @@ fn the_rest_at_three_sizes() {
 pub(crate) fn whole_of(visit: &Visit, what: &str) {
     on_each_screen(visit, &format!("whole-{what}"), |visit, name| {
         visit.sketch_whole(name);
-        let overhang =
-            "const page = document.documentElement; return page.scrollWidth - page.clientWidth";
-        assert_eq!(visit.run(overhang, Vec::new()), 0, "{name} scrolls sideways");
+        // Named by what sticks out, so that it is found.
+        let overhang = "const page = document.documentElement;\
+            if (page.scrollWidth <= page.clientWidth) return [];\
+            return [...document.querySelectorAll('body *')]\
+                .filter(it => it.getBoundingClientRect().right > page.clientWidth + 1)\
+                .filter(it => !it.parentElement.closest('.scroll-x, .app__steps'))\
+                .map(it => it.tagName + '.' + it.className + ' ' + it.innerText?.slice(0, 30)).slice(0, 12)";
+        let out = visit.run(overhang, Vec::new());
+        assert_eq!(out, serde_json::json!([]), "{name} scrolls sideways");
     });
 }
