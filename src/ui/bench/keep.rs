@@ -64,7 +64,7 @@ impl Bench {
     }
 
     fn lay_out(self, saved: SavedInquiry) {
-        self.leave();
+        self.sweep();
         self.sheet.set(Some(saved.sheet));
         for (role, reading) in saved.readings {
             self.put(role, reading);

@@ -5,6 +5,7 @@
 mod jobs;
 mod keep;
 
+use crate::ui::browser::Drawer;
 use crate::ui::state::App;
 use crate::worker::{Analyst, Stage};
 use beatwalk::analysis::Reading;
@@ -97,8 +98,14 @@ impl Bench {
         }
     }
 
-    /// Goes back to the choice of investigations; the bench is cleared.
+    /// Goes back to the choice of investigations; the bench is cleared, here and in the browser's storage.
     pub fn leave(self) {
+        self.sweep();
+        self.app.write(Drawer::Bench, String::new());
+    }
+
+    /// Clears the bench on the page.
+    fn sweep(self) {
         self.stop();
         self.seats.set(BTreeMap::new());
         self.sheet.set(None);
