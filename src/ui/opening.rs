@@ -3,11 +3,10 @@
 
 use super::browser::{self, Drawer, Dropped};
 use super::state::{App, Asked, Memory, OpenFile, Screen, Source};
-use crate::worker::{Opened, RateWanted, Request, Stage};
+use crate::worker::{Opened, RateWanted, Request, Stage, recordings};
 use beatwalk::formats::{
     Choices, How, KnownShapes, SourceFile, TextShape, is_saved_work, only_member,
 };
-use beatwalk::signal::Recording;
 use beatwalk::words::say;
 use gloo_file::File;
 use leptos::prelude::*;
@@ -117,11 +116,7 @@ impl App {
     /// Takes up what the worker has opened.
     pub(super) fn take_up(self, head: Opened, traces: Vec<Vec<f32>>) {
         let Opened { file, traces: heads, suggested, notes, layout, found, choices } = head;
-        let recordings: Vec<Arc<Recording>> = heads
-            .into_iter()
-            .zip(traces)
-            .map(|(trace, samples)| Arc::new(trace.with_samples(samples)))
-            .collect();
+        let recordings = recordings(heads, traces);
         let Some(asked) = self.asked.get_value() else { return };
         let found = found.or_else(|| asked.found.clone());
         let memory = self.remember(&asked, found.as_ref(), &choices);

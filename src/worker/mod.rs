@@ -10,4 +10,4 @@ mod wire;
 
 pub use host::serve;
 pub use page::Analyst;
-pub use protocol::{Answer, Opened, RateWanted, Request, Stage, Trace};
+pub use protocol::{Answer, Opened, RateWanted, Request, Stage, Trace, recordings};

@@ -9,6 +9,7 @@ use beatwalk::report::PoolEntry;
 use beatwalk::signal::{Hole, Mark, Recording, SampleRate, VoltageUnit};
 use beatwalk::words::Phrase;
 use serde::{Deserialize, Serialize};
+use std::sync::Arc;
 
 /// What the page wants done.
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -110,6 +111,12 @@ pub struct Opened {
     pub found: Option<TextShape>,
     /// The choices it was read with.
     pub choices: Choices,
+}
+
+/// The recordings of an opened file: heads and samples come in the same order.
+pub fn recordings(heads: Vec<Trace>, samples: Vec<Vec<f32>>) -> Vec<Arc<Recording>> {
+    let both = heads.into_iter().zip(samples);
+    both.map(|(head, samples)| Arc::new(head.with_samples(samples))).collect()
 }
 
 /// A recording without its samples.

@@ -87,7 +87,7 @@ impl People {
         let interval = paired.interval;
         let mean = interval.map_or_else(
             || plain(Some(paired.difference.mean), decimals),
-            |interval| with_interval(interval, decimals, language),
+            |interval| interval.in_words(decimals, language),
         );
         let not_given = || name("no_test");
         let t = paired.t_test.map_or_else(not_given, |test| {
@@ -150,17 +150,10 @@ impl OnePerson {
         let row = |(other, difference): (&super::BeatsOf, &Estimate)| {
             let places = [("first", first), ("second", &*other.condition)];
             let name = say_with(language, "conditions.table.difference", &places);
-            (name, with_interval(*difference, measured.decimals() + 1, language))
+            (name, difference.in_words(measured.decimals() + 1, language))
         };
         others.map(row).collect()
     }
-}
-
-fn with_interval(one: Estimate, decimals: usize, language: Language) -> String {
-    let [value, low, high] =
-        [one.value, one.low, one.high].map(|value| decimal(language, value, decimals));
-    let places = [("value", &*value), ("low", &*low), ("high", &*high)];
-    say_with(language, "recovery.table.with_interval", &places)
 }
 
 /// What stands after "p": that it equals a number of three decimals, or is below the least of them.

@@ -105,13 +105,7 @@ impl Recovery {
                 return rows;
             }
         };
-        let fitted = |fitted: Fitted| {
-            let one = fitted.estimate;
-            let [value, low, high] =
-                [one.value, one.low, one.high].map(|value| decimal(language, value, 1));
-            let places = [("value", &*value), ("low", &*low), ("high", &*high)];
-            say_with(language, "recovery.table.with_interval", &places)
-        };
+        let fitted = |fitted: Fitted| fitted.estimate.in_words(1, language);
         let used = [("n", &*curve.n.to_string()), ("left_out", &*curve.left_out.to_string())];
         rows.extend([
             (name("curve_resting"), fitted(curve.resting)),

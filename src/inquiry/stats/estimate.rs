@@ -4,6 +4,7 @@
 //! takes the values to be a random sample of a normal population, which a class seldom is.
 
 use super::student::coverage;
+use crate::words::{Language, decimal, say_with};
 use serde::{Deserialize, Serialize};
 
 /// A number and the interval that holds the true one in 95 of 100 such samples.
@@ -26,6 +27,14 @@ impl Estimate {
     /// From the number to the upper end.
     pub fn half_width(self) -> f64 {
         self.high - self.value
+    }
+
+    /// The number with its interval in brackets.
+    pub fn in_words(self, decimals: usize, language: Language) -> String {
+        let [value, low, high] =
+            [self.value, self.low, self.high].map(|value| decimal(language, value, decimals));
+        let places = [("value", &*value), ("low", &*low), ("high", &*high)];
+        say_with(language, "recovery.table.with_interval", &places)
     }
 
     /// Whether the interval holds a value.

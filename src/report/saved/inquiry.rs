@@ -82,6 +82,12 @@ impl InquirySheet {
         }
     }
 
+    /// What was chosen, without who wrote what.
+    #[must_use]
+    pub fn unwritten(&self) -> Self {
+        Self { student: String::new(), written: BTreeMap::new(), ..self.clone() }
+    }
+
     /// What the condition of a recording is called: as entered, or else by its place.
     pub fn condition(&self, role: Role) -> String {
         let entered = self.conditions.get(&role).map(|name| name.trim());

@@ -2,7 +2,7 @@
 
 use super::{Bench, Seat};
 use crate::ui::browser::{Dropped, read_bytes};
-use crate::worker::{Analyst, Answer, Opened, Request, Stage};
+use crate::worker::{Analyst, Answer, Opened, Request, Stage, recordings};
 use beatwalk::analysis::Reading;
 use beatwalk::formats::{How, KnownShapes, is_saved_work};
 use beatwalk::inquiry::Role;
@@ -179,11 +179,7 @@ impl Bench {
     /// Takes the trace of a file that most looks like the wanted one.
     fn take_up(self, role: Role, head: Opened, traces: Vec<Vec<f32>>) {
         let Opened { file, traces: heads, suggested, notes, .. } = head;
-        let traces: Vec<Arc<Recording>> = heads
-            .into_iter()
-            .zip(traces)
-            .map(|(trace, samples)| Arc::new(trace.with_samples(samples)))
-            .collect();
+        let traces = recordings(heads, traces);
         if let Some(trace) = traces.get(suggested) {
             let recording = SavedRecording::new(file, (**trace).clone()).with_notes(notes);
             let seat = Seat::unread(SavedReading::new(SavedWork::default(), recording));

@@ -39,6 +39,8 @@ pub struct Seat {
 pub struct BenchState {
     /// What was chosen and written; `None` until an investigation is chosen.
     pub sheet: RwSignal<Option<InquirySheet>>,
+    /// What was chosen, without what was written: results follow it, and no letter typed makes them anew.
+    pub plan: Memo<Option<InquirySheet>>,
     /// The recordings that are there.
     pub seats: RwSignal<BTreeMap<Role, Arc<Seat>>>,
     /// The recording that the worker is at, and how far.
@@ -65,8 +67,10 @@ impl Deref for Bench {
 impl BenchState {
     /// An empty bench; made once, at the root.
     pub fn new() -> Self {
+        let sheet = RwSignal::new(None);
         Self {
-            sheet: RwSignal::new(None),
+            sheet,
+            plan: Memo::new(move |_| sheet.get().as_ref().map(InquirySheet::unwritten)),
             seats: RwSignal::new(BTreeMap::new()),
             job: RwSignal::new(None),
             errands: StoredValue::new_local(VecDeque::new()),
@@ -90,12 +94,8 @@ impl Bench {
 
     /// Begins another investigation. What lies on the bench for the one before is let go.
     pub fn choose(self, investigation: Investigation) {
-        let now = self.sheet.with_untracked(|sheet| sheet.as_ref().map(|it| it.investigation));
-        if now != Some(investigation) {
-            self.stop();
-            self.seats.set(BTreeMap::new());
-            self.sheet.set(Some(InquirySheet::of(investigation)));
-        }
+        self.sweep();
+        self.sheet.set(Some(InquirySheet::of(investigation)));
     }
 
     /// Goes back to the choice of investigations; the bench is cleared, here and in the browser's storage.

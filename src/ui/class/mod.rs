@@ -6,7 +6,7 @@
 use crate::ui::browser::{Dropped, read_bytes};
 use crate::ui::state::{App, Problem};
 use crate::worker::{Analyst, Answer, Request};
-use beatwalk::inquiry::{Entry, Measured, NoComparison, People};
+use beatwalk::inquiry::{Entry, Measured};
 use beatwalk::report::PoolEntry;
 use gloo_file::File;
 use leptos::prelude::*;
@@ -150,14 +150,6 @@ impl ClassDesk {
             value: entry.value(measured),
         };
         entries.iter().map(one).collect()
-    }
-
-    /// The comparison over people.
-    ///
-    /// # Errors
-    /// [`NoComparison`] while there are fewer than two conditions.
-    pub fn people(self) -> Result<People, NoComparison> {
-        People::of(&self.conditions(), &self.compared())
     }
 
     fn next(self) {

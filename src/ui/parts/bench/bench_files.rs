@@ -74,6 +74,6 @@ fn of_breathing(bench: Bench) -> Option<String> {
 fn of_reflex(bench: Bench) -> Option<String> {
     let roles = Investigation::Reflex.roles().iter();
     let found: Vec<_> =
-        roles.filter_map(|&role| Some((role, bench.reflexes(role)?.ok()?.0))).collect();
+        roles.filter_map(|&role| Some((role, bench.reflexes(role)?.ok()?.0.clone()))).collect();
     (!found.is_empty()).then(|| reflex_csv(&bench.student(), &found))
 }

@@ -18,7 +18,7 @@ use leptos::prelude::*;
 impl Bench {
     /// The breathing of a recording; `None` while it is missing or not read yet.
     pub fn breathing(self, role: Role) -> Option<Result<Breathing, NoBreathing>> {
-        let plan = self.sheet.with(|sheet| sheet.as_ref().map(|sheet| sheet.breathing))?;
+        let plan = self.plan.with(|plan| plan.as_ref().map(|plan| plan.breathing))?;
         let seat = self.seat(role)?;
         Some(plan.find(seat.evidence()?, &seat.others()))
     }

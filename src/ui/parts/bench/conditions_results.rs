@@ -89,9 +89,9 @@ fn Name(role: Role) -> impl IntoView {
 }
 
 fn compared(app: App, bench: Bench, language: Language) -> AnyView {
-    let Some(sheet) = bench.sheet.get() else { return ().into_any() };
-    let measured = sheet.measured();
-    let name = |role: Role| match sheet.conditions.get(&role) {
+    let Some(plan) = bench.plan.get() else { return ().into_any() };
+    let measured = plan.measured();
+    let name = |role: Role| match plan.conditions.get(&role) {
         Some(name) if !name.trim().is_empty() => name.trim().to_owned(),
         _ => role.name(language).into_owned(),
     };

@@ -17,7 +17,7 @@ impl Bench {
     /// The recovery, as its recordings are parted now; `None` while the one of recovery is missing or not
     /// read yet, or the other still is.
     pub fn recovery(self) -> Option<Recovery> {
-        let plan = self.sheet.with(|sheet| sheet.as_ref().map(|sheet| sheet.recovery))?;
+        let plan = self.plan.with(|plan| plan.as_ref().map(|plan| plan.recovery))?;
         let (rest, after) = (self.seat(Role::Rest), self.seat(Role::Recovery)?);
         let rest = match rest.as_deref() {
             None => None,

@@ -17,6 +17,13 @@ use beatwalk::inquiry::{
 use beatwalk::signal::Milliseconds;
 use beatwalk::words::{Language, decimal, figure, say, say_with, typed, with_uncertainty};
 use leptos::prelude::*;
+use std::sync::Arc as Shared;
+
+/// What was found in a recording, and the EMG about each tap.
+type Found = Shared<(Reflexes, Sweeps)>;
+
+/// What was found in the recording of a place, found once for all who show it.
+type Outcome = Memo<Option<Result<Found, NoReflex>>>;
 
 /// The places of an investigation of reflexes.
 const PLACES: [Role; 3] = [Role::Plain, Role::Reinforced, Role::Voluntary];
@@ -25,8 +32,8 @@ const TAPE: f64 = 0.02;
 
 impl Bench {
     /// The reflexes of a recording; `None` while it is missing.
-    pub fn reflexes(self, role: Role) -> Option<Result<(Reflexes, Sweeps), NoReflex>> {
-        let plan = self.sheet.with(|sheet| sheet.as_ref().map(|sheet| sheet.reflex))?;
+    pub fn reflexes(self, role: Role) -> Option<Result<Found, NoReflex>> {
+        let plan = self.plan.with(|plan| plan.as_ref().map(|plan| plan.reflex))?;
         let seat = self.seat(role)?;
         let (recording, others) = (&*seat.recording, seat.others());
         let found = match role {
@@ -37,7 +44,7 @@ impl Bench {
             let before = Milliseconds::new(20.0);
             let after = Milliseconds::new(found.settings.until.milliseconds() + 40.0);
             let sweeps = Sweeps::of(recording, &found, before, after);
-            (found, sweeps)
+            Shared::new((found, sweeps))
         }))
     }
 }
@@ -144,24 +151,25 @@ pub fn ReflexParts() -> impl IntoView {
 pub fn ReflexResults() -> impl IntoView {
     let bench = Bench::here();
     let none = move || PLACES.iter().all(|&role| bench.seat(role).is_none());
+    let outcomes = PLACES.map(|role| (role, Memo::new(move |_| bench.reflexes(role))));
+    let [(_, plain), others @ ..] = outcomes;
     view! {
         <Show when=none>
             <p class="soft">{tr("bench.waiting")}</p>
         </Show>
-        {PLACES.map(|role| view! { <One role=role /> }).collect_view()}
-        <Compared />
-        <Arc />
+        {outcomes.map(|(role, outcome)| view! { <One role=role outcome=outcome /> }).collect_view()}
+        <Compared plain=plain others=others />
+        <Arc plain=plain />
     }
 }
 
 #[component]
-fn One(role: Role) -> impl IntoView {
+fn One(role: Role, outcome: Outcome) -> impl IntoView {
     let app = App::here();
-    let bench = Bench::here();
     move || {
         let language = app.language.get();
         let name = role.name(language).into_owned();
-        Some(match bench.reflexes(role)? {
+        Some(match outcome.get()? {
             Err(why) => view! {
                 <section class="card">
                     <h3>{name}</h3>
@@ -169,16 +177,17 @@ fn One(role: Role) -> impl IntoView {
                 </section>
             }
             .into_any(),
-            Ok((found, sweeps)) => told(app, name, found, sweeps).into_any(),
+            Ok(found) => told(app, name, found).into_any(),
         })
     }
 }
 
-fn told(app: App, name: String, found: Reflexes, sweeps: Sweeps) -> impl IntoView {
+fn told(app: App, name: String, both: Found) -> impl IntoView {
     let language = app.language.get();
+    let found = &both.0;
     let (title, summary) = (say(language, "reflex.chart.title"), found.summary(language));
     let paper = {
-        let scene = ReflexScene { reflexes: &found, sweeps: &sweeps };
+        let scene = ReflexScene { reflexes: found, sweeps: &both.1 };
         on_paper(&title, &summary, language, |area, look| draw_reflexes(area, &scene, look))
     };
     let rows = found.lines(language).into_iter().map(|line| {
@@ -190,7 +199,7 @@ fn told(app: App, name: String, found: Reflexes, sweeps: Sweeps) -> impl IntoVie
     let words = found.words().into_iter().map(|told| view! { <li>{told.in_words(language)}</li> });
     let words = words.collect_view();
     let draw = move |drawing: &Drawing, size: CanvasSize| {
-        let scene = ReflexScene { reflexes: &found, sweeps: &sweeps };
+        let scene = ReflexScene { reflexes: &both.0, sweeps: &both.1 };
         let _ = draw_reflexes(drawing, &scene, &look(app, size, None));
     };
     view! {
@@ -205,16 +214,15 @@ fn told(app: App, name: String, found: Reflexes, sweeps: Sweeps) -> impl IntoVie
 
 /// The other recordings against the plain one.
 #[component]
-fn Compared() -> impl IntoView {
+fn Compared(plain: Outcome, others: [(Role, Outcome); 2]) -> impl IntoView {
     let app = App::here();
-    let bench = Bench::here();
-    let found = move |role| bench.reflexes(role)?.ok().map(|(found, _)| found);
     move || {
         let language = app.language.get();
-        let plain = found(Role::Plain)?;
-        let rows: Vec<Vec<String>> = [Role::Reinforced, Role::Voluntary]
+        let plain = plain.get()?.ok()?;
+        let against = |(role, other): (Role, Found)| difference(role, &plain.0, &other.0, language);
+        let rows: Vec<Vec<String>> = others
             .into_iter()
-            .filter_map(|role| Some(difference(role, &plain, &found(role)?, language)))
+            .filter_map(|(role, other)| Some(against((role, other.get()?.ok()?))))
             .collect();
         let heads =
             ["class.condition", "bench.taps.later", "bench.taps.larger", "bench.taps.welch"]
@@ -252,14 +260,13 @@ fn difference(role: Role, plain: &Reflexes, other: &Reflexes, language: Language
 
 /// The speed round the arc, once a path was measured, and all that it leaves out.
 #[component]
-fn Arc() -> impl IntoView {
+fn Arc(plain: Outcome) -> impl IntoView {
     let app = App::here();
     let bench = Bench::here();
     move || {
         let language = app.language.get();
-        let metres = bench.sheet.with(|sheet| sheet.as_ref().and_then(|it| it.reflex.path))?;
-        let (found, _) = bench.reflexes(Role::Plain)?.ok()?;
-        let latency = found.latency_ms?.mean_interval()?;
+        let metres = bench.plan.with(|plan| plan.as_ref().and_then(|it| it.reflex.path))?;
+        let latency = plain.get()?.ok()?.0.latency_ms?.mean_interval()?;
         let delays = FixedDelays::default();
         let path = PathLength { metres, uncertainty: TAPE };
         let speed = match delays.speed(path, latency) {

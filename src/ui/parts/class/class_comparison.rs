@@ -45,7 +45,7 @@ fn outcome(app: App, desk: ClassDesk, language: Language) -> impl IntoView {
     };
     let values: Vec<Vec<f64>> = names.iter().map(in_condition).collect();
     let shown: Vec<String> = names.iter().map(|name| named(name, language)).collect();
-    let people = desk.people();
+    let people = People::of(&names, &compared);
     let lines: Vec<Vec<Option<f64>>> = people
         .as_ref()
         .map(|people| people.people.iter().map(|person| person.values.clone()).collect())
@@ -97,11 +97,7 @@ fn statistics(
         let (moments, five) = (Moments::of(values), FiveNumbers::of(values));
         let mean = moments.and_then(Moments::mean_interval).map_or_else(
             || written(moments.map(|it| it.mean)),
-            |it| {
-                let [value, low, high] = [it.value, it.low, it.high].map(|it| written(Some(it)));
-                let places = [("value", &*value), ("low", &*low), ("high", &*high)];
-                say_with(language, "recovery.table.with_interval", &places)
-            },
+            |it| it.in_words(measured.decimals(), language),
         );
         let range = five.map(|it| {
             let [low, high] = [it.lowest, it.highest].map(|it| written(Some(it)));
