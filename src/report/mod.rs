@@ -2,16 +2,20 @@
 //!
 //! Only data and text are made here. The page draws the report and the browser keeps the files.
 
+mod figure;
 mod inquiry_table;
 mod lines;
 mod model;
+mod page;
 mod pool;
 mod saved;
 mod table;
 mod understood;
 
+pub use figure::{Figure, FigureKind, FigureWidth};
 pub use inquiry_table::{breathing_csv, recovery_csv, reflex_csv};
 pub use model::{Figures, PlacementLine, Report, ResultLine};
+pub use page::Drawn;
 pub use pool::{PoolEntry, entries_of_saved, pool_csv};
 pub use saved::{
     EXTENSION, InquirySheet, Orientation, SavedError, SavedInquiry, SavedReading, SavedRecording,

@@ -4,7 +4,7 @@
 
 use super::lines::{corrected_lines, facts, main_lines, notes_on, placements};
 use super::{SavedWork, Understood};
-use crate::lesson::{Caution, Evidence, RangeSource, ResultsTable};
+use crate::lesson::{Caution, Evidence, RangeSource, ResultsTable, Session};
 use crate::signal::{Landmarks, SampleSpan, Seconds};
 use crate::words::{Language, Phrase, say};
 
@@ -148,7 +148,7 @@ impl Report {
                 .chain(notes_on(evidence, language))
                 .collect(),
             method: say_all(&METHOD),
-            figures: Figures::of(work, evidence),
+            figures: Figures::of(&work.session, evidence),
             results: main_lines(&results, language),
             corrected: corrected_lines(&results, language),
             placements: placements(&work.session, evidence.recording.rate, language),
@@ -163,8 +163,9 @@ impl Report {
 }
 
 impl Figures {
-    fn of(work: &SavedWork, evidence: Evidence<'_>) -> Option<Self> {
-        let (_, beat) = evidence.chosen(&work.session)?;
+    /// What to draw of the chosen beat; `None` while none is chosen.
+    pub fn of(session: &Session, evidence: Evidence<'_>) -> Option<Self> {
+        let (_, beat) = evidence.chosen(session)?;
         let rate = evidence.recording.rate;
         let samples = evidence.recording.samples.len();
         let r = beat.r.get();
@@ -175,7 +176,7 @@ impl Figures {
         Some(Self {
             strip: around(half, half),
             cycle: around(rate.count(CYCLE.0), rate.count(CYCLE.1)),
-            own: work.session.marks(),
+            own: session.marks(),
             computed: beat.landmarks,
         })
     }

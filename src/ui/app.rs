@@ -1,7 +1,7 @@
 //! The frame around the screens: name, the steps of the lesson, what is being done, what went wrong.
 
 use super::browser::{dropped_files, keep_current_in_sight, pasted_text};
-use super::parts::{JobProgress, Mark, PresenterBar, ProblemNotice};
+use super::parts::{JobProgress, Mark, PaperBar, PresenterBar, ProblemNotice};
 use super::presenting::Display;
 use super::screens::{
     ClassScreen, InvestigateScreen, OpenScreen, PrepareScreen, ResultsScreen, SeeScreen, WalkScreen,
@@ -28,6 +28,7 @@ fn Root() -> impl IntoView {
     app.class_desk().connect();
     app.bench().keep_up();
     name_the_page(app);
+    app.show_paper();
 
     view! {
         <div
@@ -47,6 +48,7 @@ fn Root() -> impl IntoView {
             <a class="skip-link" href="#main">{tr("page.skip")}</a>
             <Bar />
             <PresenterBar />
+            <PaperBar />
             <main id="main" class="app__main" tabindex="-1">
                 <div class="app__news no-print">
                     <JobProgress />

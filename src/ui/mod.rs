@@ -10,6 +10,7 @@ mod drawings;
 mod keep;
 mod marking;
 mod opening;
+mod paper;
 mod parts;
 mod presenting;
 mod screens;

@@ -5,6 +5,7 @@
 use super::bench::BenchState;
 use super::browser::Store;
 use super::class::ClassState;
+use super::paper::Paper;
 use super::presenting::Display;
 use crate::worker::{Analyst, RateWanted, Stage};
 use beatwalk::analysis::{Corrected, Reading};
@@ -209,6 +210,8 @@ pub struct App {
     pub projector: RwSignal<bool>,
     /// What of the points a room sees.
     pub display: RwSignal<Display>,
+    /// The paper on which the page is previewed.
+    pub paper: RwSignal<Option<Paper>>,
     /// What the worker is at, and how far.
     pub job: RwSignal<Option<(Stage, f64)>>,
     /// What went wrong last.
@@ -271,6 +274,7 @@ impl App {
             screen: RwSignal::new(Screen::Open),
             projector: RwSignal::new(false),
             display: RwSignal::new(Display::default()),
+            paper: RwSignal::new(None),
             job: RwSignal::new(None),
             problem: RwSignal::new(None),
             rate_wanted: RwSignal::new(None),

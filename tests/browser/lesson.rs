@@ -111,11 +111,11 @@ fn a_record_is_walked_by_keyboard_saved_and_still_there_after_a_reload() {
     });
     assert!(String::from_utf8(csv).unwrap().contains(",qrs,ms,"));
     let svg = visit.downloaded("100-cycle.svg", || {
-        visit.find("button", "Figure as SVG").press(Key::Enter);
+        visit.find("button", "Save as SVG").press(Key::Enter);
     });
     assert!(svg.starts_with(b"<svg"));
     let png = visit.downloaded("100-cycle.png", || {
-        visit.find("button", "Figure as PNG").press(Key::Enter);
+        visit.find("button", "Save as PNG").press(Key::Enter);
     });
     assert!(png.starts_with(b"\x89PNG"));
 

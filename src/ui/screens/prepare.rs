@@ -2,8 +2,8 @@
 //!
 //! Ticks are for the moment; nothing is kept of them.
 
-use crate::ui::browser::print;
 use crate::ui::drawings::{Drawing, of_preparation};
+use crate::ui::parts::PaperPreview;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Electrode, Preparation};
 use beatwalk::words::say_with;
@@ -39,9 +39,7 @@ pub fn PrepareScreen() -> impl IntoView {
                     <button class="button" on:click=move |_| app.screen.set(Screen::Open)>
                         {tr("prepare.close")}
                     </button>
-                    <button class="button" on:click=move |_| print()>
-                        {tr("prepare.print")}
-                    </button>
+                    <PaperPreview />
                     <span role="status">{progress}</span>
                 </div>
             </header>

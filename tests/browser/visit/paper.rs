@@ -3,7 +3,7 @@
 use super::Visit;
 use super::screen::scratch;
 use base64::Engine;
-use serde_json::json;
+use serde_json::{Value, json};
 
 /// Paper of a school's printer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -29,16 +29,24 @@ impl Visit {
     /// Prints the page as a PDF and counts its sheets. The file is left among what was built, to look at.
     pub(crate) fn sheets(&self, name: &str, paper: Paper) -> usize {
         let (width, height) = paper.inches();
-        let printed = self.command(
-            "Page.printToPDF",
-            json!({ "paperWidth": width, "paperHeight": height, "printBackground": false }),
-        );
+        let how = json!({ "paperWidth": width, "paperHeight": height, "printBackground": false });
+        let pdf = self.pdf(&format!("{name}-{paper:?}"), how);
+        let text = String::from_utf8_lossy(&pdf);
+        text.matches("/Type /Page").count() - text.matches("/Type /Pages").count()
+    }
+
+    /// The page as a PDF on the paper that the page itself asks for; left among what was built, to look at.
+    pub(crate) fn printed(&self, name: &str) -> Vec<u8> {
+        self.pdf(name, json!({ "preferCSSPageSize": true, "printBackground": false }))
+    }
+
+    fn pdf(&self, name: &str, how: Value) -> Vec<u8> {
+        let printed = self.command("Page.printToPDF", how);
         let coded = printed["data"].as_str().expect("a printed page");
         let pdf = base64::engine::general_purpose::STANDARD.decode(coded).expect("a PDF");
         std::fs::create_dir_all(scratch()).unwrap();
-        std::fs::write(scratch().join(format!("{name}-{paper:?}.pdf")), &pdf).unwrap();
-        let text = String::from_utf8_lossy(&pdf);
-        text.matches("/Type /Page").count() - text.matches("/Type /Pages").count()
+        std::fs::write(scratch().join(format!("{name}.pdf")), &pdf).unwrap();
+        pdf
     }
 
     /// Shows the page as it would be printed, or as on a screen again.

@@ -1,7 +1,8 @@
 //! What can be taken away from the bench as a file, and printing.
 
 use crate::ui::bench::Bench;
-use crate::ui::browser::{print, save_text};
+use crate::ui::browser::save_text;
+use crate::ui::parts::paper_bar::PaperPreview;
 use crate::ui::state::{App, tr};
 use beatwalk::inquiry::Investigation;
 use beatwalk::report::{EXTENSION, breathing_csv, pool_csv, recovery_csv, reflex_csv};
@@ -41,9 +42,7 @@ pub fn BenchFiles(investigation: Investigation) -> impl IntoView {
                 <button class="button" on:click=move |_| said(untrack(|| save_numbers(bench)))>
                     {tr("bench.save_numbers")}
                 </button>
-                <button class="button" on:click=move |_| print()>
-                    {tr("bench.print")}
-                </button>
+                <PaperPreview />
             </div>
         </section>
     }
