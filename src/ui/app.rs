@@ -1,7 +1,7 @@
 //! The frame around the screens: name, the steps of the lesson, what is being done, what went wrong.
 
 use super::browser::{dropped_files, keep_current_in_sight, pasted_text};
-use super::parts::{JobProgress, Mark, PaperBar, PresenterBar, ProblemNotice};
+use super::parts::{JobProgress, KeepingNotice, Mark, PaperBar, PresenterBar, ProblemNotice};
 use super::presenting::Display;
 use super::screens::{
     ClassScreen, InvestigateScreen, OpenScreen, PrepareScreen, ResultsScreen, SeeScreen, WalkScreen,
@@ -53,6 +53,7 @@ fn Root() -> impl IntoView {
                 <div class="app__news no-print">
                     <JobProgress />
                     <ProblemNotice />
+                    <KeepingNotice />
                 </div>
                 {move || match app.screen.get() {
                     Screen::Prepare => view! { <PrepareScreen /> }.into_any(),
@@ -161,6 +162,7 @@ fn Foot() -> impl IntoView {
     let keeping = move || {
         let key = match app.keeping.get() {
             Keeping::Refused => "page.keeping.refused",
+            Keeping::Full => "page.keeping.full",
             Keeping::Kept | Keeping::Unknown => "page.keeping.kept",
         };
         say(app.language.get(), key)

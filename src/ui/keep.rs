@@ -1,6 +1,6 @@
 //! Keeping the work: in this browser at each change, in a file when the student asks.
 
-use super::browser::{Drawer, Store};
+use super::browser::{Drawer, Shelf, Store};
 use super::state::{App, Keeping, Memory, OpenFile, Screen};
 use beatwalk::formats::{Choices, KnownShapes};
 use beatwalk::lesson::{Lesson, Step};
@@ -37,6 +37,7 @@ impl App {
             if let Ok(Some(bench)) = store.take(Drawer::Bench).await {
                 self.bench().resume(&bench, read(&store, Drawer::Sheet).await);
             }
+            self.left_behind.set(store.left_behind().await);
             self.replaced.set(store.take(Drawer::Replaced).await.is_ok_and(|held| held.is_some()));
             let recording = store.take(Drawer::Recording).await.ok().flatten();
             let work = store.take(Drawer::Work).await.ok().flatten();
@@ -71,6 +72,10 @@ impl App {
             set_timeout(
                 move || {
                     waiting.set_value(false);
+                    // There may be room again by now.
+                    if self.unkept.with_value(|unkept| unkept.contains(&Drawer::Recording)) {
+                        self.keep_recording();
+                    }
                     self.write_down(Drawer::Work, self.work_now().to_json());
                 },
                 GATHER,
@@ -212,8 +217,24 @@ impl App {
         let Some(store) = self.store.get_value() else { return };
         spawn_local(async move {
             let kept = store.put(drawer, &text).await.is_ok();
-            self.keeping.set(if kept { Keeping::Kept } else { Keeping::Refused });
+            let all = self.unkept.try_update_value(|unkept| {
+                if kept {
+                    unkept.remove(&drawer)
+                } else {
+                    unkept.insert(drawer)
+                };
+                unkept.is_empty()
+            });
+            self.keeping.set(if all == Some(true) { Keeping::Kept } else { Keeping::Full });
         });
+    }
+
+    /// Goes on with what a closed tab left behind; what is open here stays kept and can be found again likewise.
+    pub fn go_on_with(self, shelf: Shelf) {
+        shelf.remember();
+        if let Some(window) = web_sys::window() {
+            let _ = window.location().reload();
+        }
     }
 }
 

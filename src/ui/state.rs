@@ -3,7 +3,7 @@
 //! All signals are made once, at the root; screens and parts read them through the context.
 
 use super::bench::BenchState;
-use super::browser::Store;
+use super::browser::{Drawer, Shelf, Store};
 use super::class::ClassState;
 use super::paper::Paper;
 use super::presenting::Display;
@@ -18,6 +18,7 @@ use beatwalk::words::{self, Language, Phrase};
 use gloo_file::File;
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// The screens.
@@ -195,8 +196,10 @@ pub enum Keeping {
     Unknown,
     /// Everything is stored.
     Kept,
-    /// The browser does not let us, or has no room left.
+    /// The browser does not let us.
     Refused,
+    /// The last change found no room.
+    Full,
 }
 
 /// The state, handed to every component through the context.
@@ -246,6 +249,10 @@ pub struct App {
     pub replaced: RwSignal<bool>,
     /// Whether work is being kept.
     pub keeping: RwSignal<Keeping>,
+    /// Shelves of work that a closed tab left behind.
+    pub left_behind: RwSignal<BTreeSet<Shelf>>,
+    /// What could not be written when it last changed.
+    pub(super) unkept: StoredValue<BTreeSet<Drawer>>,
     /// How text files of a known shape are read.
     pub(super) shapes: RwSignal<KnownShapes>,
     /// What was filled in last for the scale of a sensor.
@@ -292,6 +299,8 @@ impl App {
             walk_view: RwSignal::new(None),
             replaced: RwSignal::new(false),
             keeping: RwSignal::new(Keeping::Unknown),
+            left_behind: RwSignal::new(BTreeSet::new()),
+            unkept: StoredValue::new(BTreeSet::new()),
             shapes: RwSignal::new(KnownShapes::default()),
             scale_before: RwSignal::new(None),
             measuring: StoredValue::new(None),

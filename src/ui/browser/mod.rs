@@ -7,6 +7,7 @@ mod files;
 mod motion;
 mod scrolling;
 mod seen;
+mod shelf;
 mod store;
 
 pub use canvas::{CanvasSize, observe_size};
@@ -16,4 +17,5 @@ pub use files::{Dropped, dropped_files, pasted_text, picked_files, read_bytes};
 pub use motion::{each_frame, prefers_less_motion};
 pub use scrolling::keep_current_in_sight;
 pub use seen::observe_seen;
+pub use shelf::Shelf;
 pub use store::{Drawer, Store};

@@ -1,19 +1,23 @@
 //! Work kept in this browser, so that a reload or a closed lid loses nothing.
 //!
-//! One object store with a drawer each for the recording (written once per opened file) and the
-//! work on it (small, written at each change), one for the reading before, so that opening another
-//! file loses no work, two likewise for an investigation, and one each for what the student should not have to
-//! say twice: how files of a shape are read, the scale of the sensor, and the language. Nothing else is
-//! stored anywhere.
+//! One object store. Each tab has a shelf of its own in it, with a drawer each for the recording (written once
+//! per opened file) and the work on it (small, written at each change), one for the reading before, so that
+//! opening another file loses no work, two likewise for an investigation and for homework, and one for what is
+//! being marked. What the student should not have to say twice lies beside the shelves: how files of a shape
+//! are read, the scale of the sensor, and the language. Nothing else is stored anywhere.
 
-use idb::{Database, DatabaseEvent, Error, Factory, ObjectStoreParams, TransactionMode};
+use super::shelf::Shelf;
+use idb::{
+    Database, DatabaseEvent, Error, Factory, ObjectStoreParams, Transaction, TransactionMode,
+};
+use std::collections::BTreeSet;
 use wasm_bindgen::JsValue;
 
 const DATABASE: &str = "beatwalk";
-const SHELF: &str = "work";
+const STORE: &str = "work";
 
 /// One thing that is kept.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Drawer {
     /// The recording that is open.
     Recording,
@@ -34,26 +38,38 @@ pub enum Drawer {
 }
 
 impl Drawer {
-    fn key(self) -> JsValue {
+    const fn name(self) -> &'static str {
         match self {
-            Self::Recording => "recording".into(),
-            Self::Work => "work".into(),
-            Self::Replaced => "replaced".into(),
-            Self::Shapes => "shapes".into(),
-            Self::Scale => "scale".into(),
-            Self::Language => "language".into(),
-            Self::Bench => "bench".into(),
-            Self::Sheet => "sheet".into(),
+            Self::Recording => "recording",
+            Self::Work => "work",
+            Self::Replaced => "replaced",
+            Self::Shapes => "shapes",
+            Self::Scale => "scale",
+            Self::Language => "language",
+            Self::Bench => "bench",
+            Self::Sheet => "sheet",
         }
+    }
+
+    /// Whether it is the same for every tab.
+    const fn is_shared(self) -> bool {
+        matches!(self, Self::Shapes | Self::Scale | Self::Language)
     }
 }
 
-/// The storage of this browser.
+/// The storage of this browser, as one tab uses it.
 #[derive(Clone)]
-pub struct Store(std::rc::Rc<Database>);
+pub struct Store {
+    database: std::rc::Rc<Database>,
+    shelf: Shelf,
+}
+
+/// What could not be written.
+#[derive(Debug)]
+pub struct NotKept;
 
 impl Store {
-    /// Opens the storage.
+    /// Opens the storage and takes a shelf in it for this tab.
     ///
     /// # Errors
     /// When the browser has none or denies it, as in some private windows.
@@ -61,33 +77,79 @@ impl Store {
         let mut request = Factory::new()?.open(DATABASE, Some(1))?;
         request.on_upgrade_needed(|event| {
             if let Ok(database) = event.database() {
-                // Fails when the shelf is there already, which is as good.
-                let _ = database.create_object_store(SHELF, ObjectStoreParams::new());
+                // Fails when the store is there already, which is as good.
+                let _ = database.create_object_store(STORE, ObjectStoreParams::new());
             }
         });
-        Ok(Self(std::rc::Rc::new(request.await?)))
+        let database = std::rc::Rc::new(request.await?);
+        let store = Self { database, shelf: Shelf::default() };
+        let shelf = Shelf::take(&store).await;
+        Ok(Self { shelf, ..store })
     }
 
     /// Puts a text into a drawer in place of what was there.
-    pub async fn put(&self, drawer: Drawer, text: &str) -> Result<(), Error> {
-        let transaction = self.0.transaction(&[SHELF], TransactionMode::ReadWrite)?;
-        transaction.object_store(SHELF)?.put(&text.into(), Some(&drawer.key()))?.await?;
-        transaction.commit()?.await?;
-        Ok(())
+    ///
+    /// # Errors
+    /// [`NotKept`] when the storage is full or was taken away; what was there before is there still.
+    pub async fn put(&self, drawer: Drawer, text: &str) -> Result<(), NotKept> {
+        let key = self.key(drawer);
+        self.change(|transaction| async move {
+            transaction.object_store(STORE)?.put(&text.into(), Some(&key))?.await?;
+            Ok(transaction)
+        })
+        .await
     }
 
     /// What a drawer holds.
     pub async fn take(&self, drawer: Drawer) -> Result<Option<String>, Error> {
-        let transaction = self.0.transaction(&[SHELF], TransactionMode::ReadOnly)?;
-        let held = transaction.object_store(SHELF)?.get(drawer.key())?.await?;
+        let transaction = self.database.transaction(&[STORE], TransactionMode::ReadOnly)?;
+        let held = transaction.object_store(STORE)?.get(self.key(drawer))?.await?;
         Ok(held.and_then(|value| value.as_string()))
     }
 
-    /// Empties all drawers.
-    pub async fn clear(&self) -> Result<(), Error> {
-        let transaction = self.0.transaction(&[SHELF], TransactionMode::ReadWrite)?;
-        transaction.object_store(SHELF)?.clear()?.await?;
-        transaction.commit()?.await?;
-        Ok(())
+    /// Empties all drawers, those of other tabs too.
+    ///
+    /// # Errors
+    /// [`NotKept`] when the storage was taken away.
+    pub async fn clear(&self) -> Result<(), NotKept> {
+        self.change(|transaction| async move {
+            transaction.object_store(STORE)?.clear()?.await?;
+            Ok(transaction)
+        })
+        .await
+    }
+
+    /// The other shelves with work on them that no tab has.
+    pub async fn left_behind(&self) -> BTreeSet<Shelf> {
+        let mut left = Shelf::left_behind(self).await;
+        left.remove(&self.shelf);
+        left
+    }
+
+    /// The shelves with work on them.
+    pub(super) async fn filled_shelves(&self) -> Result<BTreeSet<Shelf>, Error> {
+        let transaction = self.database.transaction(&[STORE], TransactionMode::ReadOnly)?;
+        let keys = transaction.object_store(STORE)?.get_all_keys(None, None)?.await?;
+        let shared = [Drawer::Shapes, Drawer::Scale, Drawer::Language].map(Drawer::name);
+        let keys = keys.into_iter().filter_map(|key| key.as_string());
+        let own = keys.filter(|key| !shared.contains(&key.as_str()));
+        Ok(own.map(|key| Shelf::of_key(&key)).collect())
+    }
+
+    fn key(&self, drawer: Drawer) -> JsValue {
+        match drawer.is_shared() {
+            true => drawer.name().into(),
+            false => self.shelf.key(drawer.name()).into(),
+        }
+    }
+
+    /// A change is kept once its transaction is: storage that runs full lets each step pass and drops them all.
+    async fn change<F>(&self, act: impl FnOnce(Transaction) -> F) -> Result<(), NotKept>
+    where
+        F: Future<Output = Result<Transaction, Error>>,
+    {
+        let begun = self.database.transaction(&[STORE], TransactionMode::ReadWrite);
+        let ended = async { act(begun?).await?.commit()?.await }.await;
+        if ended.is_ok_and(|ended| ended.is_committed()) { Ok(()) } else { Err(NotKept) }
     }
 }

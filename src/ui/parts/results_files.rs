@@ -118,7 +118,8 @@ fn save_as(app: App, make: impl FnOnce(&str) -> Option<Result<(), JsValue>>) {
     }
 }
 
-fn save_work(app: App, stem: &str) -> Option<Result<(), JsValue>> {
+/// Saves the reading that is open; `None` when there is none.
+pub fn save_work(app: App, stem: &str) -> Option<Result<(), JsValue>> {
     let raw = app.raw.get()?;
     let document = SavedReading::new(app.work_now(), (*raw).clone()).to_json().ok()?;
     Some(save_text(&format!("{stem}{EXTENSION}"), "application/json", &document))

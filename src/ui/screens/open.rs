@@ -73,6 +73,21 @@ fn OpenNow() -> impl IntoView {
                 </button>
             </section>
         </Show>
+        {move || {
+            let left = app.left_behind.get();
+            left.into_iter()
+                .map(|shelf| {
+                    view! {
+                        <p class="notice button-row">
+                            {tr("page.keeping.left_behind")}
+                            <button class="button" on:click=move |_| app.go_on_with(shelf)>
+                                {tr("page.keeping.go_on")}
+                            </button>
+                        </p>
+                    }
+                })
+                .collect_view()
+        }}
         <Show when=move || app.replaced.get()>
             <p class="notice button-row">
                 {tr("page.open.replaced")}

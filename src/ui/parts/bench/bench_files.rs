@@ -36,7 +36,7 @@ pub fn BenchFiles(investigation: Investigation) -> impl IntoView {
         <section class="card no-print">
             <h2>{tr("page.results.save")}</h2>
             <div class="button-row">
-                <button class="button button--main" on:click=move |_| said(untrack(|| save_all(bench)))>
+                <button class="button button--main" on:click=move |_| said(untrack(|| save_inquiry(bench)))>
                     {tr("page.results.save_work")}
                 </button>
                 <button class="button" on:click=move |_| said(untrack(|| save_numbers(bench)))>
@@ -48,7 +48,8 @@ pub fn BenchFiles(investigation: Investigation) -> impl IntoView {
     }
 }
 
-fn save_all(bench: Bench) -> Option<Result<(), JsValue>> {
+/// Saves the investigation that is open; `None` when there is none.
+pub fn save_inquiry(bench: Bench) -> Option<Result<(), JsValue>> {
     let saved = bench.saved()?;
     let name = format!("{}{EXTENSION}", saved.sheet.investigation.protocol().key);
     Some(save_text(&name, "application/json", &saved.to_json().ok()?))

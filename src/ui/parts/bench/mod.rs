@@ -14,7 +14,7 @@ mod reflex_results;
 mod seat_card;
 mod timer;
 
-pub use bench_files::BenchFiles;
+pub use bench_files::{BenchFiles, save_inquiry};
 pub use breathing_results::{BreathingParts, BreathingResults};
 pub use conclusion::Conclusion;
 pub use conditions_results::ConditionsResults;
