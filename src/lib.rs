@@ -3,7 +3,7 @@
 //! Nothing in here knows a browser. The arrows between the modules point one way:
 //!
 //! ```text
-//! signal <- formats            signal <- analysis <- lesson <- inquiry <- chart <- report
+//! signal <- formats            signal <- analysis <- lesson <- inquiry <- chart <- report <- homework
 //! signal <- synth              words (the messages) <- everything that speaks
 //! ```
 //!
@@ -16,6 +16,7 @@ rust_i18n::i18n!("src/words", fallback = "en");
 pub mod analysis;
 pub mod chart;
 pub mod formats;
+pub mod homework;
 pub mod inquiry;
 pub mod lesson;
 pub mod report;

@@ -21,5 +21,7 @@ pub use saved::{
     EXTENSION, InquirySheet, Orientation, SavedError, SavedInquiry, SavedReading, SavedRecording,
     SavedWork, Settings,
 };
+pub(crate) use saved::{Unknown, WrittenRecording, envelope};
+pub(crate) use table::{harmless, number, table};
 pub use table::{landmarks_csv, results_csv};
 pub use understood::{CheckLine, Understood};

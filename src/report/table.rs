@@ -91,7 +91,7 @@ fn result(value: Option<f64>) -> String {
     number(value, RESULT_DECIMALS)
 }
 
-pub(super) fn number(value: Option<f64>, decimals: usize) -> String {
+pub(crate) fn number(value: Option<f64>, decimals: usize) -> String {
     value.map(|value| format!("{value:.decimals$}")).unwrap_or_default()
 }
 
@@ -100,7 +100,7 @@ fn moment(at: Option<SampleIndex>, rate: SampleRate) -> String {
 }
 
 /// A text cell that no spreadsheet takes for a formula.
-pub(super) fn harmless(text: &str) -> String {
+pub(crate) fn harmless(text: &str) -> String {
     match text.chars().next() {
         Some('=' | '+' | '-' | '@' | '\t' | '\r') => format!("'{text}"),
         _ => text.to_owned(),
@@ -108,7 +108,7 @@ pub(super) fn harmless(text: &str) -> String {
 }
 
 #[expect(clippy::expect_used, reason = "a Vec takes every byte, and all cells are UTF-8")]
-pub(super) fn table(head: Vec<String>, rows: impl Iterator<Item = Vec<String>>) -> String {
+pub(crate) fn table(head: Vec<String>, rows: impl Iterator<Item = Vec<String>>) -> String {
     let mut writer =
         csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
     for row in std::iter::once(head).chain(rows) {

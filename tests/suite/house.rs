@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// A folder of `src` and what of the crate it may use. `words` uses nothing; whatever speaks uses it.
-const MAY_USE: [(&str, &[&str]); 9] = [
+const MAY_USE: [(&str, &[&str]); 10] = [
     ("signal", &["words"]),
     ("words", &[]),
     ("formats", &["signal", "words"]),
@@ -14,6 +14,7 @@ const MAY_USE: [(&str, &[&str]); 9] = [
     ("inquiry", &["signal", "words", "analysis", "lesson"]),
     ("chart", &["signal", "words", "analysis", "lesson", "inquiry"]),
     ("report", &["signal", "words", "analysis", "lesson", "inquiry", "chart"]),
+    ("homework", &["signal", "words", "analysis", "lesson", "inquiry", "report"]),
 ];
 
 /// Inside the app: the worker knows nothing of the page.

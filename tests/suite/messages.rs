@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The subjects of the message files.
-const SUBJECTS: [&str; 30] = [
+const SUBJECTS: [&str; 31] = [
     "beats.",
     "app.",
     "page.",
@@ -36,6 +36,7 @@ const SUBJECTS: [&str; 30] = [
     "class.",
     "breathing.",
     "reflex.",
+    "homework.",
 ];
 
 fn sources(folder: &Path, ending: &str) -> Vec<PathBuf> {

@@ -27,6 +27,11 @@ impl Session {
             .filter(|&question| !self.question(question).is_some_and(QuestionWork::is_settled))
     }
 
+    /// How many answers to questions were tried.
+    pub fn questions_tried(&self) -> usize {
+        self.questions.iter().map(|work| work.tries.len()).sum()
+    }
+
     pub(in crate::lesson) fn question_mut(&mut self, question: Question) -> &mut QuestionWork {
         let at = self.questions.iter().position(|work| work.question == question);
         let at = at.unwrap_or_else(|| {

@@ -34,7 +34,7 @@ struct Opened<T> {
 }
 
 /// A document as text, with its kind and version on top.
-pub(super) fn write<T: Serialize>(kind: &'static str, content: &T) -> Result<String, SavedError> {
+pub(crate) fn write<T: Serialize>(kind: &'static str, content: &T) -> Result<String, SavedError> {
     serde_json::to_string_pretty(&Envelope { beatwalk: kind, version: VERSION, content })
         .map_err(|error| SavedError::Unwritable { why: error.to_string() })
 }
@@ -44,12 +44,16 @@ fn named(kind: &str) -> Phrase {
         "work" => phrase!("faults.saved.wanted.work"),
         "recording" => phrase!("faults.saved.wanted.recording"),
         "investigation" => phrase!("faults.saved.wanted.investigation"),
+        "assignment" => phrase!("faults.saved.wanted.assignment"),
+        "homework" => phrase!("faults.saved.wanted.homework"),
+        "hand_in" => phrase!("faults.saved.wanted.hand_in"),
+        "marks" => phrase!("faults.saved.wanted.marks"),
         _ => phrase!("faults.saved.wanted.reading"),
     }
 }
 
 /// The content of a document of this kind.
-pub(super) fn open<T: DeserializeOwned>(kind: &'static str, text: &str) -> Result<T, SavedError> {
+pub(crate) fn open<T: DeserializeOwned>(kind: &'static str, text: &str) -> Result<T, SavedError> {
     let label: Label = serde_json::from_str(text).map_err(|error| damaged(&error))?;
     if label.beatwalk.as_ref().and_then(Value::as_str) != Some(kind) {
         return Err(SavedError::SomethingElse { wanted: named(kind) });

@@ -5,7 +5,7 @@
 //! can read it. Each part carries its kind and version. Fields that a later version added are kept.
 //! Opening checks every number, so that nothing from outside can make a later step panic.
 
-mod envelope;
+pub(crate) mod envelope;
 mod error;
 mod inquiry;
 mod reading;
@@ -17,6 +17,7 @@ pub use error::SavedError;
 pub use inquiry::{InquirySheet, SavedInquiry};
 pub use reading::SavedReading;
 pub use recording::SavedRecording;
+pub(crate) use recording::Written as WrittenRecording;
 pub use settings::{Orientation, Settings};
 pub use work::SavedWork;
 
@@ -27,4 +28,4 @@ pub const EXTENSION: &str = ".beatwalk.json";
 const VERSION: u32 = 3;
 
 /// Fields that this version does not know.
-type Unknown = serde_json::Map<String, serde_json::Value>;
+pub(crate) type Unknown = serde_json::Map<String, serde_json::Value>;

@@ -22,7 +22,7 @@ pub struct SavedRecording {
 
 /// The recording as it stands in a document.
 #[derive(Serialize, Deserialize)]
-pub(super) struct Written {
+pub(crate) struct Written {
     file: String,
     name: String,
     rate_hz: SampleRate,
@@ -65,7 +65,7 @@ impl SavedRecording {
         envelope::open::<Written>("recording", text)?.checked()
     }
 
-    pub(super) fn written(&self) -> Written {
+    pub(crate) fn written(&self) -> Written {
         let Recording { name, rate, unit, samples, holes, marks } = &self.recording;
         let bytes: Vec<u8> = samples.iter().flat_map(|sample| sample.to_le_bytes()).collect();
         Written {
@@ -85,7 +85,7 @@ impl SavedRecording {
 
 impl Written {
     /// The recording, once it keeps what [`Recording`] promises.
-    pub(super) fn checked(self) -> Result<SavedRecording, SavedError> {
+    pub(crate) fn checked(self) -> Result<SavedRecording, SavedError> {
         let samples = decoded(&self.samples_base64_f32_le, self.sample_count)?;
         if let Some(sample) = samples.iter().position(|sample| !sample.is_finite()) {
             return Err(SavedError::NotANumber { sample });

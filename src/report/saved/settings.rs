@@ -140,7 +140,7 @@ impl Settings {
     ///
     /// # Errors
     /// [`SavedError::Misplaced`] names the first that does not.
-    pub(super) fn fits(&self, samples: usize) -> Result<usize, SavedError> {
+    pub(crate) fn fits(&self, samples: usize) -> Result<usize, SavedError> {
         let misplaced = |what, sample: SampleIndex| SavedError::Misplaced {
             what,
             sample: sample.get(),
