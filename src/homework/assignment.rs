@@ -85,6 +85,11 @@ impl Assignment {
         Self { tasks: self.tasks.iter().map(Task::for_students).collect(), ..self.clone() }
     }
 
+    /// Whether anything in it is not for students.
+    pub fn is_teachers_copy(&self) -> bool {
+        *self != self.for_students()
+    }
+
     /// What tells this assignment from any other: hexadecimal SHA-256 over the copy for students, with its
     /// recordings.
     pub fn fingerprint(&self) -> String {

@@ -9,6 +9,7 @@ mod assignment;
 mod canonical;
 mod doubles;
 mod feedback;
+mod feedback_page;
 mod given;
 mod hand_in;
 mod marking;
@@ -22,6 +23,7 @@ mod work;
 pub use assignment::{Assignment, Help};
 pub use doubles::{Doubled, doubled};
 pub use feedback::{Feedback, FeedbackRow};
+pub use feedback_page::feedback_html;
 pub use given::{Given, Material};
 pub use hand_in::{HandIn, Seal};
 pub use marking::{

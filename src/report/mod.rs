@@ -16,6 +16,7 @@ pub use figure::{Figure, FigureKind, FigureWidth};
 pub use inquiry_table::{breathing_csv, recovery_csv, reflex_csv};
 pub use model::{Figures, PlacementLine, Report, ResultLine};
 pub use page::Drawn;
+pub(crate) use page::Markup;
 pub use pool::{PoolEntry, entries_of_saved, pool_csv};
 pub use saved::{
     EXTENSION, InquirySheet, Orientation, SavedError, SavedInquiry, SavedReading, SavedRecording,

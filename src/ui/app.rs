@@ -1,10 +1,13 @@
 //! The frame around the screens: name, the steps of the lesson, what is being done, what went wrong.
 
 use super::browser::{dropped_files, keep_current_in_sight, pasted_text};
-use super::parts::{JobProgress, KeepingNotice, Mark, PaperBar, PresenterBar, ProblemNotice};
+use super::parts::{
+    HomeworkBar, JobProgress, KeepingNotice, Mark, PaperBar, PresenterBar, ProblemNotice,
+};
 use super::presenting::Display;
 use super::screens::{
-    ClassScreen, InvestigateScreen, OpenScreen, PrepareScreen, ResultsScreen, SeeScreen, WalkScreen,
+    ClassScreen, HandInsScreen, HomeworkScreen, InvestigateScreen, OpenScreen, PrepareScreen,
+    ResultsScreen, SeeScreen, SetScreen, WalkScreen,
 };
 use super::state::{App, Keeping, Screen, tr};
 use beatwalk::words::{Language, say};
@@ -26,7 +29,12 @@ fn Root() -> impl IntoView {
     app.hear_presenter();
     app.bench().connect();
     app.class_desk().connect();
+    app.hand_ins().connect();
     app.bench().keep_up();
+    app.homework().keep_up();
+    app.homework().keep_time();
+    app.setting().keep_up();
+    app.hand_ins().keep_up();
     name_the_page(app);
     app.show_paper();
 
@@ -54,6 +62,7 @@ fn Root() -> impl IntoView {
                     <JobProgress />
                     <ProblemNotice />
                     <KeepingNotice />
+                    <HomeworkBar />
                 </div>
                 {move || match app.screen.get() {
                     Screen::Prepare => view! { <PrepareScreen /> }.into_any(),
@@ -63,6 +72,9 @@ fn Root() -> impl IntoView {
                     Screen::Results => view! { <ResultsScreen /> }.into_any(),
                     Screen::Investigate => view! { <InvestigateScreen /> }.into_any(),
                     Screen::Class => view! { <ClassScreen /> }.into_any(),
+                    Screen::Homework => view! { <HomeworkScreen /> }.into_any(),
+                    Screen::Set => view! { <SetScreen /> }.into_any(),
+                    Screen::HandIns => view! { <HandInsScreen /> }.into_any(),
                 }}
             </main>
             <Foot />

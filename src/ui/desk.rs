@@ -136,8 +136,8 @@ impl App {
 
     fn hear(self, answer: Answer, traces: Vec<Vec<f32>>) {
         match answer {
-            // The class desk and the final check have workers of their own.
-            Answer::Ready | Answer::Pooled(_) | Answer::Made(_) => {}
+            // The class desk, the hand-ins and the final check have workers of their own.
+            Answer::Ready | Answer::Pooled(_) | Answer::Marked(_) | Answer::Made(_) => {}
             Answer::Progress(stage, part) => self.job.set(Some((stage, part))),
             Answer::Failed { what, remedy } => {
                 // What is known of the beats may be older than they are.

@@ -37,6 +37,9 @@ impl App {
             if let Ok(Some(bench)) = store.take(Drawer::Bench).await {
                 self.bench().resume(&bench, read(&store, Drawer::Sheet).await);
             }
+            self.homework().resume(&store).await;
+            self.setting().resume(&store).await;
+            self.hand_ins().resume(&store).await;
             self.left_behind.set(store.left_behind().await);
             self.replaced.set(store.take(Drawer::Replaced).await.is_ok_and(|held| held.is_some()));
             let recording = store.take(Drawer::Recording).await.ok().flatten();
@@ -98,6 +101,10 @@ impl App {
 
     /// Puts the open reading away before another recording takes its place, when there is work in it.
     pub(super) fn set_aside(self) {
+        // What belongs to a homework is kept there.
+        if self.homework().put_away() {
+            return;
+        }
         let work = self.work_now();
         if let (true, Some(raw)) = (work.is_worth_keeping(), self.raw.get_untracked()) {
             self.write_down(Drawer::Replaced, SavedReading::new(work, (*raw).clone()).to_json());
@@ -133,6 +140,9 @@ impl App {
         self.rate_wanted.set(None);
         self.bench().leave();
         self.class_desk().clear();
+        self.homework().leave();
+        self.setting().leave();
+        self.hand_ins().leave();
         self.screen.set(Screen::Open);
         if let Some(store) = self.store.get_value() {
             spawn_local(async move {
@@ -152,9 +162,13 @@ impl App {
                 self.take_up_saved(work, recording);
                 self.keep_recording();
             }
-            // It may be an investigation instead.
-            Err(error @ SavedError::SomethingElse { .. }) => {
-                if self.bench().open_saved(&text).is_err() {
+            // It may be an investigation instead, or homework.
+            Err(SavedError::SomethingElse { .. }) => {
+                let opened = match self.bench().open_saved(&text) {
+                    Err(SavedError::SomethingElse { .. }) => self.homework().open_saved(&text),
+                    other => other,
+                };
+                if let Err(error) = opened {
                     self.fail_saved(&error);
                 }
             }
@@ -169,7 +183,7 @@ impl App {
         work
     }
 
-    fn take_up_saved(self, work: SavedWork, recording: SavedRecording) {
+    pub(super) fn take_up_saved(self, work: SavedWork, recording: SavedRecording) {
         let step = work.session.step();
         self.lesson.set(Lesson::resume(work.session.clone()));
         self.correct_anew();

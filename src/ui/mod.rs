@@ -7,6 +7,8 @@ mod class;
 mod correcting;
 mod desk;
 mod drawings;
+mod hand_ins;
+mod homework;
 mod keep;
 mod marking;
 mod opening;
@@ -14,6 +16,7 @@ mod paper;
 mod parts;
 mod presenting;
 mod screens;
+mod setting;
 mod state;
 mod taking;
 

@@ -33,7 +33,10 @@ impl App {
 
     /// Shows the points that the analysis found, or takes them back.
     pub fn reveal_to_room(self) {
-        self.toggle(Display::Found);
+        // A homework without verdicts tells nobody where the points are.
+        if untrack(|| self.help().verdicts) {
+            self.toggle(Display::Found);
+        }
     }
 
     /// Hides all points and values, or shows them again.
@@ -68,7 +71,8 @@ impl App {
     /// Goes on in the walk; its last step is a screen of its own.
     pub fn walk(self, command: Command) {
         self.lesson(command);
-        if self.lesson.with_untracked(|lesson| lesson.session().step() == Step::Results) {
+        let over = self.lesson.with_untracked(|lesson| lesson.session().step() == Step::Results);
+        if over && untrack(|| self.can_show(Screen::Results)) {
             self.screen.set(Screen::Results);
         }
     }

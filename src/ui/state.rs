@@ -5,8 +5,11 @@
 use super::bench::BenchState;
 use super::browser::{Drawer, Shelf, Store};
 use super::class::ClassState;
+use super::hand_ins::HandInsState;
+use super::homework::HomeworkState;
 use super::paper::Paper;
 use super::presenting::Display;
+use super::setting::SettingState;
 use crate::worker::{Analyst, RateWanted, Stage};
 use beatwalk::analysis::{Corrected, Reading};
 use beatwalk::chart::{Bounds, Palette, Viewport};
@@ -38,6 +41,12 @@ pub enum Screen {
     Investigate,
     /// The numbers of many recordings together.
     Class,
+    /// What a teacher set, to be done.
+    Homework,
+    /// What a teacher is about to set.
+    Set,
+    /// What was handed in, to be marked.
+    HandIns,
 }
 
 impl Screen {
@@ -54,6 +63,9 @@ impl Screen {
             Self::Results => "page.screen.results",
             Self::Investigate => "bench.title",
             Self::Class => "class.title",
+            Self::Homework => "tasks.title",
+            Self::Set => "tasks.set.title",
+            Self::HandIns => "hand_ins.title",
         }
     }
 }
@@ -263,6 +275,12 @@ pub struct App {
     pub(super) bench_state: BenchState,
     /// What lies on the class desk.
     pub(super) class_state: ClassState,
+    /// What a student does at home.
+    pub(super) homework_state: HomeworkState,
+    /// What a teacher is about to set.
+    pub(super) setting_state: SettingState,
+    /// What was handed in.
+    pub(super) hand_ins_state: HandInsState,
     pub(super) analyst: StoredValue<Option<Analyst>, LocalStorage>,
     pub(super) store: StoredValue<Option<Store>, LocalStorage>,
     /// What was asked for last; it is open once the worker says so.
@@ -306,6 +324,9 @@ impl App {
             measuring: StoredValue::new(None),
             bench_state: BenchState::new(),
             class_state: ClassState::new(),
+            homework_state: HomeworkState::new(),
+            setting_state: SettingState::new(),
+            hand_ins_state: HandInsState::new(),
             analyst: StoredValue::new_local(None),
             store: StoredValue::new_local(None),
             asked: StoredValue::new_local(None),
@@ -321,8 +342,16 @@ impl App {
     /// Whether a screen has something to show.
     pub fn can_show(self, screen: Screen) -> bool {
         match screen {
-            Screen::Prepare | Screen::Open | Screen::Investigate | Screen::Class => true,
+            Screen::Prepare
+            | Screen::Open
+            | Screen::Investigate
+            | Screen::Class
+            | Screen::Homework
+            | Screen::Set
+            | Screen::HandIns => true,
             Screen::See => self.shown.read().is_some(),
+            // The results show what the analysis measured on the very beat.
+            Screen::Results if !self.help().verdicts => false,
             Screen::Walk | Screen::Results => {
                 self.reading.read().as_ref().is_some_and(|reading| !reading.beats.is_empty())
             }

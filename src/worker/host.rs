@@ -6,6 +6,7 @@ use beatwalk::analysis;
 use beatwalk::formats::{
     How, KnownShapes, OpenError, Opening, SourceFile, Understood, is_saved_work,
 };
+use beatwalk::homework::{Assignment, Marker};
 use beatwalk::report::{PoolEntry, entries_of_saved};
 use beatwalk::signal::Recording;
 use beatwalk::synth::Demo;
@@ -80,6 +81,7 @@ impl Desk {
                 let bytes = buffers.first().map(buffer_to_bytes).unwrap_or_default();
                 self.say(pooled(SourceFile { name, bytes }, known), Vec::new());
             }
+            Request::Mark { names, takes_others } => self.mark(&names, takes_others, buffers),
             Request::Make { keys } => self.make(&keys),
             Request::Read { trace, edits } => {
                 let samples = buffers.first().map(buffer_to_samples).unwrap_or_default();
@@ -97,6 +99,25 @@ impl Desk {
         let buffers = made.iter().map(|recording| samples_to_buffer(&recording.samples)).collect();
         let read = |recording| (Trace::of(recording), analysis::read(recording, &mut ()));
         self.say(Answer::Made(made.iter().map(read).collect()), buffers);
+    }
+
+    /// Marks one hand-in after the other and says each at once, so that the page can show them as they come.
+    fn mark(&self, names: &[String], takes_others: bool, buffers: &[ArrayBuffer]) {
+        let mut texts = buffers.iter().map(buffer_to_bytes);
+        let text = |bytes: Vec<u8>| String::from_utf8_lossy(&bytes).into_owned();
+        let assignment = Assignment::from_json(&texts.next().map(text).unwrap_or_default());
+        let mut marker = match assignment {
+            Ok(assignment) => Marker::new(assignment),
+            Err(error) => {
+                let failed = Answer::Failed { what: error.said(), remedy: error.remedy() };
+                return self.say(failed, Vec::new());
+            }
+        };
+        marker.takes_others = takes_others;
+        for (name, bytes) in names.iter().zip(texts) {
+            let marked = marker.mark(name, &text(bytes), &mut ());
+            self.say(Answer::Marked(Box::new(marked)), Vec::new());
+        }
     }
 
     fn open(&self, files: &[SourceFile], how: How) {

@@ -5,6 +5,7 @@
 
 use beatwalk::analysis::{BeatEdits, Reading};
 use beatwalk::formats::{Choices, How, KnownShapes, Note, TextLayout, TextShape};
+use beatwalk::homework::Marked;
 use beatwalk::report::PoolEntry;
 use beatwalk::signal::{Hole, Mark, Recording, SampleRate, VoltageUnit};
 use beatwalk::words::Phrase;
@@ -35,6 +36,13 @@ pub enum Request {
         /// How files of a known shape are read.
         known: KnownShapes,
     },
+    /// Mark hand-ins; one buffer of text for the teacher's copy of the assignment, then one for each hand-in.
+    Mark {
+        /// The names of the files.
+        names: Vec<String>,
+        /// Whether hand-ins for another copy of the assignment are marked too.
+        takes_others: bool,
+    },
     /// Make the invented recordings with these keys and read them.
     Make {
         /// Which ones.
@@ -62,6 +70,8 @@ pub enum Answer {
     RateWanted(RateWanted),
     /// The numbers of a file for the table of a class.
     Pooled(Vec<PoolEntry>),
+    /// A hand-in was marked; they come in the order of their names.
+    Marked(Box<Marked>),
     /// The recordings were made and read, in the order of their keys; one buffer of samples for each.
     Made(Vec<(Trace, Reading)>),
     /// The beats were found and measured.

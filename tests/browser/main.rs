@@ -12,6 +12,8 @@ mod choosing;
 mod correcting;
 mod handing_out;
 mod heart;
+mod homework;
+mod keeping;
 mod investigate;
 mod lesson;
 mod measure;

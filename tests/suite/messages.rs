@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The subjects of the message files.
-const SUBJECTS: [&str; 31] = [
+const SUBJECTS: [&str; 33] = [
     "beats.",
     "app.",
     "page.",
@@ -37,6 +37,8 @@ const SUBJECTS: [&str; 31] = [
     "breathing.",
     "reflex.",
     "homework.",
+    "tasks.",
+    "hand_ins.",
 ];
 
 fn sources(folder: &Path, ending: &str) -> Vec<PathBuf> {

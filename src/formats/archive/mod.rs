@@ -76,6 +76,19 @@ pub fn only_member(file: &SourceFile) -> Option<SourceFile> {
     Some(only.file)
 }
 
+/// The files in an archive, each named with its folders; a file that is not packed stands for itself.
+///
+/// # Errors
+/// [`OpenError`] when the archive is damaged or swells beyond what it warrants.
+pub fn unpacked(file: SourceFile) -> Result<Vec<SourceFile>, OpenError> {
+    if packing(&file).is_none() {
+        return Ok(vec![file]);
+    }
+    let members = Unpacking::default().unpack(&file)?;
+    let named = |member: Member| SourceFile { name: member.path(), ..member.file };
+    Ok(members.into_iter().map(named).collect())
+}
+
 /// Unpacks what is packed, and opens all of it as if dropped together.
 pub(super) fn open(
     files: &[SourceFile],

@@ -3,12 +3,15 @@
 //! What a person or a file wrote stands in elements of their own direction (`dir="auto"`), so that text written
 //! from right to left turns nothing around it.
 
+/// How a page looks, on screen and on paper.
+const STYLE: &str = include_str!("sheet.css");
+
 /// A page being written.
-pub(super) struct Markup(String);
+pub(crate) struct Markup(String);
 
 impl Markup {
     /// A page with its head. The policy: nothing is loaded, no script runs.
-    pub(super) fn page(language: &str, title: &str, style: &str) -> Self {
+    pub(crate) fn page(language: &str, title: &str) -> Self {
         let mut page = Self("<!doctype html>\n<html lang=\"".to_owned());
         page.escaped(language);
         page.raw("\">\n<head>\n<meta charset=\"utf-8\">\n");
@@ -17,13 +20,13 @@ impl Markup {
         page.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
         page.text("title", title);
         page.raw("<style>\n");
-        page.raw(style);
+        page.raw(STYLE);
         page.raw("</style>\n</head>\n<body>\n<main>\n");
         page
     }
 
     /// The page, with a last line below everything.
-    pub(super) fn done(mut self, last: &str) -> String {
+    pub(crate) fn done(mut self, last: &str) -> String {
         self.raw("</main>\n");
         self.text("footer", last);
         self.raw("</body>\n</html>\n");
@@ -31,14 +34,14 @@ impl Markup {
     }
 
     /// An element with text in it.
-    pub(super) fn text(&mut self, name: &str, words: &str) {
-        self.opening(name);
+    pub(crate) fn text(&mut self, name: &str, words: &str) {
+        self.begin(name);
         self.escaped(words);
-        self.closing(name);
+        self.end(name);
     }
 
     /// A label, and below it what a person wrote.
-    pub(super) fn labelled(&mut self, label: &str, words: &str) {
+    pub(crate) fn labelled(&mut self, label: &str, words: &str) {
         self.raw("<section class=\"said\">\n");
         self.text("h2", label);
         self.raw("<p dir=\"auto\">");
@@ -47,7 +50,7 @@ impl Markup {
     }
 
     /// A drawing of ours and what stands below it.
-    pub(super) fn figure(&mut self, svg: &str, caption: &str) {
+    pub(crate) fn figure(&mut self, svg: &str, caption: &str) {
         self.raw("<figure>\n");
         self.raw(svg);
         self.text("figcaption", caption);
@@ -55,39 +58,39 @@ impl Markup {
     }
 
     /// Paragraphs in an element of a class.
-    pub(super) fn list(&mut self, name: &str, class: &str, texts: &[String]) {
+    pub(crate) fn list(&mut self, name: &str, class: &str, texts: &[String]) {
         self.raw(&format!("<{name} class=\"{class}\">\n"));
         for words in texts {
             self.text("p", words);
         }
-        self.closing(name);
+        self.end(name);
     }
 
     /// A list of sentences.
-    pub(super) fn items(&mut self, texts: &[String]) {
+    pub(crate) fn items(&mut self, texts: &[String]) {
         self.raw("<ul>\n");
         for words in texts {
             self.raw("<li dir=\"auto\">");
             self.escaped(words);
-            self.closing("li");
+            self.end("li");
         }
-        self.closing("ul");
+        self.end("ul");
     }
 
     /// Names and values.
-    pub(super) fn facts(&mut self, facts: &[(String, String)]) {
+    pub(crate) fn facts(&mut self, facts: &[(String, String)]) {
         self.raw("<dl>\n");
         for (name, value) in facts {
             self.text("dt", name);
             self.raw("<dd dir=\"auto\">");
             self.escaped(value);
-            self.closing("dd");
+            self.end("dd");
         }
-        self.closing("dl");
+        self.end("dl");
     }
 
     /// A table whose first column names the rows.
-    pub(super) fn table(&mut self, heads: &[String], rows: impl Iterator<Item = Vec<String>>) {
+    pub(crate) fn table(&mut self, heads: &[String], rows: impl Iterator<Item = Vec<String>>) {
         self.raw("<table>\n<thead><tr>");
         for head in heads {
             self.raw("<th scope=\"col\">");
@@ -111,13 +114,15 @@ impl Markup {
         self.raw("</tbody>\n</table>\n");
     }
 
-    fn opening(&mut self, name: &str) {
+    /// Begins an element.
+    pub(crate) fn begin(&mut self, name: &str) {
         self.raw("<");
         self.raw(name);
         self.raw(">");
     }
 
-    fn closing(&mut self, name: &str) {
+    /// Ends an element.
+    pub(crate) fn end(&mut self, name: &str) {
         self.raw("</");
         self.raw(name);
         self.raw(">\n");
@@ -149,7 +154,7 @@ mod tests {
     #[test]
     fn text_is_never_taken_for_markup() {
         let hostile = "</title><script>alert(1)</script>\0\u{202e}\" onload=\"x";
-        let mut page = Markup::page("en", hostile, "");
+        let mut page = Markup::page("en", hostile);
         page.text("h1", hostile);
         page.labelled(hostile, hostile);
         page.items(&[hostile.to_owned()]);

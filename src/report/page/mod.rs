@@ -7,10 +7,7 @@ mod markup;
 
 use super::{Report, ResultLine};
 use crate::words::{Language, say};
-use markup::Markup;
-
-/// How it looks, on screen and on paper.
-const STYLE: &str = include_str!("sheet.css");
+pub(crate) use markup::Markup;
 
 /// A drawing and what stands below it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -25,7 +22,7 @@ impl Report {
     /// The report as a page of HTML, with these drawings.
     pub fn html(&self, drawn: &[Drawn], language: Language) -> String {
         let said = |key: &str| say(language, key);
-        let mut page = Markup::page(language.tag(), &self.title, STYLE);
+        let mut page = Markup::page(language.tag(), &self.title);
         page.text("h1", &self.title);
         for (label, words) in
             [("page.results.student", &self.student), ("page.results.remark", &self.remark)]

@@ -164,7 +164,7 @@ impl Bench {
     fn hear(self, answer: Answer, traces: Vec<Vec<f32>>) {
         let Some((role, ..)) = self.job.get_untracked() else { return };
         match answer {
-            Answer::Ready | Answer::Pooled(_) | Answer::Made(_) => {}
+            Answer::Ready | Answer::Pooled(_) | Answer::Marked(_) | Answer::Made(_) => {}
             Answer::Progress(stage, part) => self.job.set(Some((role, stage, part))),
             Answer::Failed { what, remedy } => self.fail(what, remedy),
             Answer::RateWanted(wanted) => self.fail(

@@ -8,6 +8,11 @@ use std::time::Duration;
 /// Often enough that a second is never seen to last two.
 const EVERY: Duration = Duration::from_millis(200);
 
+/// The time by the clock of this computer, as ISO 8601 writes it.
+pub fn now() -> String {
+    Date::new_0().to_iso_string().into()
+}
+
 /// While a signal is true, calls a function five times a second with the time since it was last called.
 pub fn while_running(running: RwSignal<bool>, step: impl Fn(Milliseconds) + Copy + 'static) {
     let ticking = StoredValue::new(None::<IntervalHandle>);

@@ -11,7 +11,7 @@ mod shelf;
 mod store;
 
 pub use canvas::{CanvasSize, observe_size};
-pub use clock::while_running;
+pub use clock::{now, while_running};
 pub use download::{draw_to_png, print, save_text};
 pub use files::{Dropped, dropped_files, pasted_text, picked_files, read_bytes};
 pub use motion::{each_frame, prefers_less_motion};

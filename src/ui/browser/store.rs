@@ -35,6 +35,22 @@ pub enum Drawer {
     Bench,
     /// What was chosen and written in it.
     Sheet,
+    /// What a teacher set.
+    Assignment,
+    /// What the student did of it.
+    Homework,
+    /// The recordings that the student brought to it.
+    Brought,
+    /// Which of its recordings lies on the desk.
+    HomeworkAt,
+    /// What a teacher is about to set.
+    Draft,
+    /// The assignment whose hand-ins are being marked.
+    MarkedFor,
+    /// The hand-ins, as they were marked.
+    Sheets,
+    /// The teacher's points and comments.
+    Marks,
 }
 
 impl Drawer {
@@ -48,6 +64,14 @@ impl Drawer {
             Self::Language => "language",
             Self::Bench => "bench",
             Self::Sheet => "sheet",
+            Self::Assignment => "assignment",
+            Self::Homework => "homework",
+            Self::Brought => "brought",
+            Self::HomeworkAt => "homework_at",
+            Self::Draft => "draft",
+            Self::MarkedFor => "marked_for",
+            Self::Sheets => "sheets",
+            Self::Marks => "marks",
         }
     }
 
@@ -87,14 +111,19 @@ impl Store {
         Ok(Self { shelf, ..store })
     }
 
-    /// Puts a text into a drawer in place of what was there.
+    /// Puts a text into a drawer in place of what was there; an empty text empties the drawer.
     ///
     /// # Errors
     /// [`NotKept`] when the storage is full or was taken away; what was there before is there still.
     pub async fn put(&self, drawer: Drawer, text: &str) -> Result<(), NotKept> {
         let key = self.key(drawer);
         self.change(|transaction| async move {
-            transaction.object_store(STORE)?.put(&text.into(), Some(&key))?.await?;
+            let store = transaction.object_store(STORE)?;
+            if text.is_empty() {
+                store.delete(idb::Query::Key(key))?.await?;
+            } else {
+                store.put(&text.into(), Some(&key))?.await?;
+            }
             Ok(transaction)
         })
         .await

@@ -67,9 +67,12 @@ pub fn StonePath() -> impl IntoView {
     view! {
         <nav aria-label=tr("page.walk.path")>
             <ol class="walk__path" node_ref=row>
-                {Step::ALL.map(stone).collect_view()} <li>
-                    <CheckDoor class="walk__stone" />
-                </li>
+                {Step::ALL.map(stone).collect_view()}
+                <Show when=move || app.help().verdicts>
+                    <li>
+                        <CheckDoor class="walk__stone" />
+                    </li>
+                </Show>
             </ol>
         </nav>
     }
@@ -151,7 +154,7 @@ fn ChooseCard() -> impl IntoView {
             <StepButtons />
         </section>
         <Refused />
-        <Show when=move || which().is_some()>
+        <Show when=move || which().is_some() && app.help().questions>
             <QuestionCard question=Question::of(Step::ChooseBeat) />
         </Show>
     }
@@ -182,24 +185,28 @@ fn PlaceCard(landmark: Landmark) -> impl IntoView {
             <h2>{move || words.read().task.clone()}</h2>
             <p>{move || words.read().look_for.clone()}</p>
             <div class="button-row">
-                <button
-                    class="button"
-                    class:button--main=move || !done()
-                    disabled=move || !has_answer()
-                    on:click=move |_| app.lesson(Command::Check(landmark))
-                >
-                    {tr("page.walk.check")}
-                </button>
+                <Show when=move || app.help().verdicts>
+                    <button
+                        class="button"
+                        class:button--main=move || !done()
+                        disabled=move || !has_answer()
+                        on:click=move |_| app.lesson(Command::Check(landmark))
+                    >
+                        {tr("page.walk.check")}
+                    </button>
+                </Show>
                 <button
                     class="button"
                     on:click=move |_| {
                         app.lesson(Command::NotHere(landmark));
-                        app.lesson(Command::Check(landmark));
+                        if app.help().verdicts {
+                            app.lesson(Command::Check(landmark));
+                        }
                     }
                 >
                     {tr("page.walk.not_here")}
                 </button>
-                <Show when=may_reveal>
+                <Show when=move || may_reveal() && app.help().worked_answers>
                     <button class="button" on:click=move |_| app.lesson(Command::Reveal(landmark))>
                         {tr("page.walk.reveal")}
                     </button>
@@ -207,7 +214,7 @@ fn PlaceCard(landmark: Landmark) -> impl IntoView {
             </div>
             <p class="soft">{tolerance}</p>
             <StepButtons />
-            <Show when=move || done() && !answered()>
+            <Show when=move || done() && !answered() && app.help().questions>
                 <p class="soft">{tr("page.walk.below")}</p>
             </Show>
         </section>
@@ -227,7 +234,9 @@ fn PlaceCard(landmark: Landmark) -> impl IntoView {
         </div>
         <Show when=done>
             <Event event=CycleEvent::of(landmark) question=question />
-            <QuestionCard question=question />
+            <Show when=move || app.help().questions>
+                <QuestionCard question=question />
+            </Show>
         </Show>
     }
 }

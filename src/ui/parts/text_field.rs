@@ -11,6 +11,9 @@ pub fn TextField(
     /// What it says now.
     #[prop(into)]
     text: Signal<String>,
+    /// The longest that can be typed, in letters.
+    #[prop(default = 40)]
+    longest: u32,
     /// Hears each change.
     on_text: impl Fn(String) + 'static,
 ) -> impl IntoView {
@@ -19,7 +22,7 @@ pub fn TextField(
             {label}
             <input
                 type="text"
-                maxlength="40"
+                maxlength=longest
                 autocomplete="off"
                 prop:value=text
                 on:input=move |event| on_text(event_target_value(&event))

@@ -43,8 +43,9 @@ pub fn OpenScreen() -> impl IntoView {
         <div class="open">
             <section class="open__own" aria-labelledby="own-title">
                 <DropZone />
-                <Prepare />
-                <Investigate />
+                <Way screen=Screen::Prepare name="prepare.open" about="prepare.about" />
+                <Way screen=Screen::Investigate name="bench.title" about="bench.invite" />
+                <Way screen=Screen::Homework name="tasks.title" about="tasks.lead" />
                 <Paste />
             </section>
             <section aria-labelledby="demo-title">
@@ -165,30 +166,16 @@ fn Demos() -> impl IntoView {
     view! { <ul class="open__demos">{Demo::ALL.map(entry).collect_view()}</ul> }
 }
 
-/// The way to the cards that come before a recording.
+/// The way to another screen, and what waits there.
 #[component]
-fn Prepare() -> impl IntoView {
+fn Way(screen: Screen, name: &'static str, about: &'static str) -> impl IntoView {
     let app = App::here();
     view! {
         <section class="card prepare__open">
-            <button class="button" on:click=move |_| app.screen.set(Screen::Prepare)>
-                {tr("prepare.open")}
+            <button class="button" on:click=move |_| app.screen.set(screen)>
+                {tr(name)}
             </button>
-            <p class="soft">{tr("prepare.about")}</p>
-        </section>
-    }
-}
-
-/// The way to the investigations.
-#[component]
-fn Investigate() -> impl IntoView {
-    let app = App::here();
-    view! {
-        <section class="card prepare__open">
-            <button class="button" on:click=move |_| app.screen.set(Screen::Investigate)>
-                {tr("bench.title")}
-            </button>
-            <p class="soft">{tr("bench.invite")}</p>
+            <p class="soft">{tr(about)}</p>
         </section>
     }
 }

@@ -11,6 +11,7 @@ mod network;
 mod paper;
 mod screen;
 mod server;
+mod storage;
 
 pub(crate) use finding::Part;
 pub(crate) use gestures::{Point, Zooming};

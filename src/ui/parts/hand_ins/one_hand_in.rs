@@ -1,0 +1,131 @@
+//! One hand-in, task by task: what was answered, what was expected, points and comments.
+
+use super::points_field::PointsField;
+use super::table::who;
+use crate::ui::browser::save_text;
+use crate::ui::hand_ins::HandIns;
+use crate::ui::homework::file_name;
+use crate::ui::parts::text_area::TextArea;
+use crate::ui::state::{App, tr};
+use beatwalk::homework::{Feedback, TaskLine, feedback_html};
+use beatwalk::words::{Phrase, say_with};
+use leptos::html::H2;
+use leptos::prelude::*;
+
+/// The hand-in at a place of the table.
+#[component]
+pub fn OneHandIn(place: usize) -> impl IntoView {
+    let app = App::here();
+    let hand_ins = HandIns::here();
+    let heading = NodeRef::<H2>::new();
+    // Whoever comes by keyboard goes on from here.
+    Effect::new(move |_| heading.get().map(|heading| heading.focus()));
+    let found = hand_ins.sheets.with_untracked(|sheets| sheets.get(place).cloned());
+    let Some(sheet) = found else { return ().into_any() };
+    let name = who(&sheet);
+    let lines = sheet.lines.clone();
+    let sheet = StoredValue::new(sheet);
+    let comment = move || {
+        sheet.with_value(|sheet| {
+            hand_ins.marks.with(|marks| marks.for_sheet(sheet).map(|own| own.comment.clone()))
+        })
+    };
+    let save = move |_| {
+        let made = untrack(|| {
+            let (set, language) = (hand_ins.assignment.get()?, app.language.get());
+            let one = sheet.with_value(|sheet| {
+                hand_ins.marks.with(|marks| Feedback::of(&set, sheet, marks, language))
+            });
+            let name = sheet.with_value(|sheet| file_name(&who(sheet)));
+            Some(save_text(
+                &format!("{name}-feedback.html"),
+                "text/html",
+                &feedback_html(&[one], language),
+            ))
+        });
+        if !matches!(made, Some(Ok(()))) {
+            app.fail(
+                Phrase::message("page.results.save_failed"),
+                Phrase::message("page.results.save_again"),
+            );
+        }
+    };
+    let shown = move || app.nameless().unwrap_or_else(|| name.clone());
+    let one = move |(number, line): (usize, TaskLine)| {
+        view! { <Answered number=number + 1 sheet=sheet line=line /> }
+    };
+    view! {
+        <section class="card">
+            <h2 tabindex="-1" node_ref=heading>
+                <bdi>{shown}</bdi>
+            </h2>
+            <ol class="tasks__list">{lines.into_iter().enumerate().map(one).collect_view()}</ol>
+            <TextArea
+                label=Signal::derive(tr("hand_ins.comment_on_all"))
+                text=Signal::derive(move || comment().unwrap_or_default())
+                on_text=move |text| {
+                    hand_ins.marks.update(|marks| {
+                        sheet.with_value(|sheet| marks.for_sheet_mut(sheet).comment = text);
+                    });
+                }
+            />
+            <div class="button-row">
+                <button class="button" on:click=save>
+                    {tr("hand_ins.save_one")}
+                </button>
+            </div>
+        </section>
+    }
+    .into_any()
+}
+
+#[component]
+fn Answered(
+    number: usize,
+    sheet: StoredValue<beatwalk::homework::Sheet>,
+    line: TaskLine,
+) -> impl IntoView {
+    let app = App::here();
+    let hand_ins = HandIns::here();
+    let task =
+        hand_ins.assignment.with_untracked(|set| Some(set.as_ref()?.task(&line.key)?.text.clone()));
+    let head = move || {
+        say_with(app.language.get(), "hand_ins.task_number", &[("number", &number.to_string())])
+    };
+    let told = line.clone();
+    let said = move |of: fn(&TaskLine) -> Option<Phrase>| {
+        let unit = told.unit.clone();
+        let text = of(&told).map(|it| it.in_words(app.language.get())).filter(|it| !it.is_empty());
+        text.map(|text| if text.ends_with(&unit) { text } else { format!("{text} {unit}") })
+    };
+    let answer = said.clone();
+    let verdict = line.verdict;
+    let notes = line.notes.clone();
+    let notes = move || {
+        let note =
+            |note: &Phrase| view! { <p class="soft">{note.in_words(app.language.get())}</p> };
+        notes.iter().map(note).collect_view()
+    };
+    view! {
+        <li class="hand-ins__line">
+            <h3>{head}</h3>
+            <p class="tasks__text soft" dir="auto">
+                {task}
+            </p>
+            <dl class="facts">
+                <dt>{tr("hand_ins.answer")}</dt>
+                <dd class="tasks__text" dir="auto">
+                    {move || answer(|line| Some(line.answer.clone())).unwrap_or_else(|| "–".to_owned())}
+                </dd>
+                <dt>{tr("hand_ins.expected")}</dt>
+                <dd dir="auto">
+                    {move || said(|line| line.expected.clone()).unwrap_or_else(|| "–".to_owned())}
+                </dd>
+                <dt>{tr("hand_ins.verdict")}</dt>
+                <dd>{move || verdict.said().in_words(app.language.get())}</dd>
+            </dl>
+            {notes}
+            <PointsField sheet=sheet line=line />
+        </li>
+    }
+}

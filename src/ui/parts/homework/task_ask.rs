@@ -1,0 +1,319 @@
+//! What a task asks: the part of its form that differs from kind to kind.
+
+use crate::ui::parts::select::Select;
+use crate::ui::parts::text_area::TextArea;
+use crate::ui::setting::Setting;
+use crate::ui::state::{App, tr};
+use beatwalk::homework::{Ask, Tolerance};
+use beatwalk::inquiry::Measured;
+use beatwalk::lesson::LandmarkWords;
+use beatwalk::signal::Landmark;
+use beatwalk::words::{say, say_with, typed};
+use leptos::prelude::*;
+
+/// The form of what one task asks.
+#[component]
+pub fn AskForm(place: usize) -> impl IntoView {
+    let setting = Setting::here();
+    let ask = setting.draft.with_untracked(|draft| draft.tasks.get(place).map(|it| it.ask.clone()));
+    match ask {
+        None => ().into_any(),
+        Some(Ask::Points { material, landmarks }) => view! {
+            <MaterialChoice place=place chosen=material />
+            <LandmarkTicks place=place landmarks=landmarks />
+        }
+        .into_any(),
+        Some(Ask::Measure { material, measured, tolerance }) => view! {
+            <MaterialChoice place=place chosen=material />
+            <MeasuredChoice place=place chosen=measured />
+            <ToleranceField place=place tolerance=tolerance />
+        }
+        .into_any(),
+        Some(Ask::Number { value, unit, tolerance }) => view! {
+            <NumberForm place=place value=value unit=unit />
+            <ToleranceField place=place tolerance=tolerance />
+        }
+        .into_any(),
+        Some(Ask::Choice { options, .. }) => {
+            view! { <Options place=place count=options.len() /> }.into_any()
+        }
+        Some(Ask::Text { .. }) => view! { <Guide place=place /> }.into_any(),
+    }
+}
+
+/// Which recording a task is about.
+#[component]
+fn MaterialChoice(place: usize, chosen: String) -> impl IntoView {
+    let setting = Setting::here();
+    let materials = setting.draft.with_untracked(|draft| {
+        draft.materials.iter().map(|it| (it.key.clone(), it.label.clone())).collect::<Vec<_>>()
+    });
+    let (keys, labels): (Vec<String>, Vec<String>) = materials.into_iter().unzip();
+    let at = keys.iter().position(|key| *key == chosen);
+    let choose = move |at: usize| {
+        let Some(key) = keys.get(at).cloned() else { return };
+        setting.change_task(place, |task| {
+            if let Ask::Points { material, .. } | Ask::Measure { material, .. } = &mut task.ask {
+                *material = key;
+            }
+        });
+    };
+    view! {
+        <Select
+            label=Signal::derive(tr("tasks.set.recording"))
+            options=labels
+            chosen=at
+            on_choose=Callback::new(choose)
+        />
+    }
+}
+
+#[component]
+fn LandmarkTicks(place: usize, landmarks: Vec<Landmark>) -> impl IntoView {
+    let app = App::here();
+    let setting = Setting::here();
+    let one = move |landmark: Landmark| {
+        let name = move || LandmarkWords::of(landmark, app.language.get()).name.into_owned();
+        let change = move |event| {
+            let wanted = event_target_checked(&event);
+            setting.change_task(place, |task| {
+                if let Ask::Points { landmarks, .. } = &mut task.ask {
+                    landmarks.retain(|it| *it != landmark);
+                    landmarks.extend(wanted.then_some(landmark));
+                    let order = |it: &Landmark| Landmark::ALL.iter().position(|one| one == it);
+                    landmarks.sort_by_key(order);
+                }
+            });
+        };
+        view! {
+            <label class="tasks__option">
+                <input type="checkbox" prop:checked=landmarks.contains(&landmark) on:change=change />
+                <span>{name}</span>
+            </label>
+        }
+    };
+    view! {
+        <fieldset class="tasks__options tasks__options--many">
+            <legend>{tr("tasks.set.points")}</legend>
+            {Landmark::ALL.iter().copied().map(one).collect_view()}
+        </fieldset>
+    }
+}
+
+#[component]
+fn MeasuredChoice(place: usize, chosen: Measured) -> impl IntoView {
+    let app = App::here();
+    let setting = Setting::here();
+    let names = move || {
+        let language = app.language.get_untracked();
+        Measured::ALL.iter().map(|it| format!("{} ({})", it.name(language), it.unit())).collect()
+    };
+    let choose = move |at: usize| {
+        setting.change_task(place, |task| {
+            if let (Ask::Measure { measured, .. }, Some(it)) =
+                (&mut task.ask, Measured::ALL.get(at))
+            {
+                *measured = *it;
+            }
+        });
+    };
+    view! {
+        <Select
+            label=Signal::derive(tr("tasks.set.measured"))
+            options=names()
+            chosen=Measured::ALL.iter().position(|it| *it == chosen)
+            on_choose=Callback::new(choose)
+        />
+    }
+}
+
+/// How near is right: a number, and whether it is a share of the reference.
+#[component]
+fn ToleranceField(place: usize, tolerance: Tolerance) -> impl IntoView {
+    let app = App::here();
+    let setting = Setting::here();
+    let change = move |make: &dyn Fn(Tolerance) -> Tolerance| {
+        setting.change_task(place, |task| {
+            if let Ask::Measure { tolerance, .. } | Ask::Number { tolerance, .. } = &mut task.ask {
+                *tolerance = make(*tolerance);
+            }
+        });
+    };
+    let amount = move |event| {
+        let amount = typed(&event_target_value(&event)).unwrap_or(f64::NAN);
+        change(&|now| match now {
+            Tolerance::Within(_) => Tolerance::Within(amount),
+            Tolerance::Percent(_) => Tolerance::Percent(amount),
+        });
+    };
+    let kinds = move || {
+        ["tasks.set.within", "tasks.set.percent"]
+            .map(|key| say(app.language.get_untracked(), key).into_owned())
+            .into()
+    };
+    let choose = move |at: usize| {
+        change(&|now| match at {
+            0 => Tolerance::Within(now.amount()),
+            _ => Tolerance::Percent(now.amount()),
+        });
+    };
+    view! {
+        <div class="tasks__row">
+            <label class="field tasks__number">
+                {tr("tasks.set.tolerance")}
+                <input
+                    type="text"
+                    inputmode="decimal"
+                    autocomplete="off"
+                    prop:value=tolerance.amount().to_string()
+                    on:input=amount
+                />
+            </label>
+            <Select
+                label=Signal::derive(tr("tasks.set.tolerance_kind"))
+                options=kinds()
+                chosen=Some(usize::from(matches!(tolerance, Tolerance::Percent(_))))
+                on_choose=Callback::new(choose)
+            />
+        </div>
+    }
+}
+
+#[component]
+fn NumberForm(place: usize, value: Option<f64>, unit: String) -> impl IntoView {
+    let setting = Setting::here();
+    let set_value = move |event| {
+        let typed = typed(&event_target_value(&event));
+        setting.change_task(place, |task| {
+            if let Ask::Number { value, .. } = &mut task.ask {
+                *value = typed;
+            }
+        });
+    };
+    let set_unit = move |event| {
+        let text = event_target_value(&event);
+        setting.change_task(place, |task| {
+            if let Ask::Number { unit, .. } = &mut task.ask {
+                *unit = text;
+            }
+        });
+    };
+    view! {
+        <div class="tasks__row">
+            <label class="field tasks__number">
+                {tr("tasks.set.value")}
+                <input
+                    type="text"
+                    inputmode="decimal"
+                    autocomplete="off"
+                    prop:value=value.map(|it| it.to_string()).unwrap_or_default()
+                    on:input=set_value
+                />
+            </label>
+            <label class="field tasks__number">
+                {tr("tasks.set.unit")}
+                <input type="text" maxlength="20" autocomplete="off" prop:value=unit on:input=set_unit />
+            </label>
+        </div>
+    }
+}
+
+/// The answers to choose from; the right one is ticked.
+#[component]
+fn Options(place: usize, count: usize) -> impl IntoView {
+    let app = App::here();
+    let setting = Setting::here();
+    let with_choice = move |act: &mut dyn FnMut(&mut Vec<String>, &mut Option<usize>)| {
+        setting.change_task(place, |task| {
+            if let Ask::Choice { options, right } = &mut task.ask {
+                act(options, right);
+            }
+        });
+    };
+    let one = move |at: usize| {
+        let number = (at + 1).to_string();
+        let label = Signal::derive(move || {
+            say_with(app.language.get(), "tasks.set.option", &[("number", &number)])
+        });
+        let now = setting.draft.with_untracked(|draft| match &draft.tasks.get(place)?.ask {
+            Ask::Choice { options, right } => Some((options.get(at)?.clone(), *right == Some(at))),
+            _ => None,
+        });
+        let (text, is_right) = now.unwrap_or_default();
+        view! {
+            <li class="tasks__row">
+                <label class="field">
+                    {label}
+                    <input
+                        type="text"
+                        maxlength="300"
+                        autocomplete="off"
+                        prop:value=text
+                        on:input=move |event| {
+                            let text = event_target_value(&event);
+                            with_choice(&mut |options, _| {
+                                options.get_mut(at).into_iter().for_each(|it| it.clone_from(&text));
+                            });
+                        }
+                    />
+                </label>
+                <label class="tasks__option">
+                    <input
+                        type="radio"
+                        name=format!("right-{place}")
+                        prop:checked=is_right
+                        on:change=move |_| with_choice(&mut |_, right| *right = Some(at))
+                    />
+                    <span>{tr("tasks.set.right")} <span class="hidden-visually">{label}</span></span>
+                </label>
+            </li>
+        }
+    };
+    let more = move |_| {
+        with_choice(&mut |options, _| options.push(String::new()));
+        setting.reshape(|_| {});
+    };
+    let fewer = move |_| {
+        with_choice(&mut |options, right| {
+            options.pop();
+            *right = right.filter(|at| *at < options.len());
+        });
+        setting.reshape(|_| {});
+    };
+    view! {
+        <ul class="tasks__rows">{(0..count).map(one).collect_view()}</ul>
+        <div class="button-row">
+            <button class="button" on:click=more>
+                {tr("tasks.set.more_options")}
+            </button>
+            <button class="button" disabled=count <= 2 on:click=fewer>
+                {tr("tasks.set.fewer_options")}
+            </button>
+        </div>
+    }
+}
+
+/// What the teacher looks for in a text.
+#[component]
+fn Guide(place: usize) -> impl IntoView {
+    let setting = Setting::here();
+    let guide = move || {
+        setting.draft.with(|draft| match &draft.tasks.get(place)?.ask {
+            Ask::Text { guide } => guide.clone(),
+            _ => None,
+        })
+    };
+    view! {
+        <TextArea
+            label=Signal::derive(tr("tasks.set.guide"))
+            text=Signal::derive(move || guide().unwrap_or_default())
+            on_text=move |text| {
+                setting.change_task(place, |task| {
+                    if let Ask::Text { guide } = &mut task.ask {
+                        *guide = Some(text).filter(|text| !text.is_empty());
+                    }
+                });
+            }
+        />
+    }
+}
