@@ -184,7 +184,7 @@ proptest! {
         let sheet = marker.mark("x", &text, &mut ()).outcome.unwrap();
         prop_assert_eq!(sheet.lines.len(), assignment.tasks.len());
         let wire = serde_json::to_string(&sheet).unwrap();
-        prop_assert_eq!(serde_json::from_str::<Sheet>(&wire).unwrap(), sheet.clone());
+        prop_assert_eq!(&serde_json::from_str::<Sheet>(&wire).unwrap(), &sheet);
         let mut marks = Marks::of(&assignment);
         for line in &sheet.lines {
             marks.give(&sheet, &line.key, Some(line.of / 3.0));

@@ -2,6 +2,7 @@
 
 mod anything;
 mod documents;
+mod hand_ins;
 mod marking;
 mod ready;
 mod schemas;

@@ -3,7 +3,7 @@
 //!
 //! Tolerances of intervals are the limits of their two points in CSE 1985 (two standard deviations, as in
 //! `lesson/tolerance.rs`), added in squares and rounded up: PR 12.1, QRS 13.3, QT 31.3 ms. Statements and their
-//! sources: PQRST and TP after OpenStax, Anatomy and Physiology 2e; swapped arms Rosen 2014; hum, wander and
+//! sources: waves, AV node and filling after `OpenStax`, Anatomy and Physiology 2e; swapped arms Rosen 2014; hum, wander and
 //! tremor as in `words/findings.yml`.
 
 mod sets;
