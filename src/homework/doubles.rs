@@ -1,6 +1,7 @@
 //! Hand-ins that came more than once.
 
 use super::marking::Sheet;
+use crate::words::{Phrase, phrase};
 
 /// Which earlier hand-in one repeats.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -9,6 +10,18 @@ pub enum Doubled {
     Copy(usize),
     /// Another one with the same student's name or code: the place of the first.
     Student(usize),
+}
+
+impl Doubled {
+    /// Which it is, for the teacher, among the sheets that [`doubled`] was asked about.
+    pub fn said(self, sheets: &[Sheet]) -> Phrase {
+        let (Self::Copy(first) | Self::Student(first)) = self;
+        let file = sheets.get(first).map(|sheet| sheet.file.as_str()).unwrap_or_default();
+        match self {
+            Self::Copy(_) => phrase!("homework.doubled.copy", file),
+            Self::Student(_) => phrase!("homework.doubled.student", file),
+        }
+    }
 }
 
 /// For each sheet whether it repeats one before it.

@@ -7,6 +7,7 @@
 use super::canonical;
 use super::work::Homework;
 use crate::report::{SavedError, Unknown, WrittenRecording, envelope};
+use crate::words::{Phrase, phrase};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use std::collections::BTreeMap;
@@ -37,6 +38,22 @@ pub enum Seal {
     Broken,
     /// There is no seal.
     Missing,
+}
+
+impl Seal {
+    /// What it shows, for the teacher.
+    pub const fn said(self) -> Phrase {
+        match self {
+            Self::Whole => phrase!("homework.seal.whole"),
+            Self::Broken => phrase!("homework.seal.broken"),
+            Self::Missing => phrase!("homework.seal.missing"),
+        }
+    }
+
+    /// What seal and fingerprint prove, and what they do not.
+    pub const fn honest() -> Phrase {
+        phrase!("homework.honest")
+    }
 }
 
 /// The document.

@@ -5,10 +5,12 @@ use super::hand_in::Seal;
 use super::marking::{Origin, Sheet, TaskLine};
 use super::marks::Marks;
 use crate::report::{harmless, number, table};
-use crate::words::Language;
+use crate::words::{Language, Phrase};
 
-/// Digits after the point of points and numbers.
+/// Digits after the point of points.
 const DECIMALS: usize = 2;
+/// Digits after the point of what was measured and answered.
+const NUMBER_DECIMALS: usize = 3;
 
 /// One row a hand-in; for each task what was answered, what was expected, the verdict, the points and the comment.
 /// Names of columns and verdicts are the same in all languages.
@@ -67,13 +69,19 @@ pub fn marks_csv(assignment: &Assignment, sheets: &[Sheet], marks: &Marks) -> St
     table(head.collect(), sheets.iter().map(row))
 }
 
+/// What the student gave or what is right: a number as a number, text as text.
+fn one(value: Option<f64>, said: Option<&Phrase>) -> String {
+    match (value, said) {
+        (Some(value), _) => number(Some(value), NUMBER_DECIMALS),
+        (None, Some(said)) => harmless(&said.in_words(Language::English)),
+        (None, None) => String::new(),
+    }
+}
+
 fn cells(sheet: &Sheet, line: &TaskLine, marks: &Marks) -> [String; 6] {
     [
-        harmless(&line.answer.in_words(Language::English)),
-        line.expected
-            .as_ref()
-            .map(|one| harmless(&one.in_words(Language::English)))
-            .unwrap_or_default(),
+        one(line.answer_value, Some(&line.answer)),
+        one(line.reference, line.expected.as_ref()),
         harmless(&line.unit),
         line.verdict.key().to_owned(),
         number(marks.earned(sheet, line), DECIMALS),

@@ -208,3 +208,32 @@ mod by_key {
         found.ok_or_else(|| D::Error::custom(format!("no quantity is called {key:?}")))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_limit_itself_is_right_and_a_step_beyond_is_not() {
+        let within = Tolerance::Within(0.2);
+        assert!(
+            within.allows(0.3, 0.1) && within.allows(-0.1, 0.1),
+            "0.3 - 0.1 is above 0.2 in binary"
+        );
+        assert!(!within.allows(0.300_001, 0.1));
+        let percent = Tolerance::Percent(5.0);
+        assert!(percent.allows(63.0, 60.0) && percent.allows(-57.0, -60.0));
+        assert!(!percent.allows(63.1, 60.0) && !percent.allows(0.1, 0.0));
+        assert!(
+            Tolerance::Within(0.0).allows(3.0, 3.0) && !Tolerance::Within(0.0).allows(3.1, 3.0)
+        );
+    }
+
+    #[test]
+    fn nothing_is_near_to_no_number() {
+        for tolerance in [Tolerance::Within(f64::NAN), Tolerance::Within(-1.0)] {
+            assert!(!tolerance.allows(1.0, 1.0));
+        }
+        assert!(!Tolerance::Within(1.0).allows(f64::NAN, 1.0));
+    }
+}

@@ -4,16 +4,18 @@
 //! Whatever comes: no panic, and what is opened keeps the promises of `Recording`.
 
 use beatwalk::formats::{Choices, Opening, SourceFile, open};
+use beatwalk::homework::{Assignment, HandIn, Homework, Marker, Marks, marks_csv};
 use beatwalk::report::SavedReading;
 
 /// What takes bytes from outside.
 pub type Door = fn(&[u8]);
 
 /// Every door by the name of its target and of its folder in the corpus.
-pub const DOORS: [(&str, Door); 7] = [
+pub const DOORS: [(&str, Door); 8] = [
     ("archive", archive),
     ("edf", edf),
     ("files", files),
+    ("homework", homework),
     ("saved", saved),
     ("text", text),
     ("wav", wav),
@@ -41,6 +43,37 @@ pub fn files(bytes: &[u8]) {
         }
     }
     drop_files(&dropped);
+}
+
+/// Any text as each document of homework and as a file to be marked. A sheet adds up, and what was opened is
+/// written and opened again to the same.
+pub fn homework(bytes: &[u8]) {
+    let Ok(text) = std::str::from_utf8(bytes) else { return };
+    if let Ok(assignment) = Assignment::from_json(text) {
+        let written = assignment.to_json().expect("what was read can be written");
+        assert_eq!(Assignment::from_json(&written).as_ref(), Ok(&assignment));
+        let _ = assignment.problems();
+        let empty = Homework::of(&assignment).hand_in(String::new()).expect("texts can be written");
+        mark(assignment, &empty);
+    }
+    if let Ok(hand_in) = HandIn::from_json(text) {
+        let written = hand_in.homework.hand_in(hand_in.homework.handed_in.clone());
+        let again = HandIn::from_json(&written.expect("what was read can be written"));
+        assert_eq!(again.map(|again| again.homework).as_ref(), Ok(&hand_in.homework));
+    }
+    let _ = (Homework::from_json(text), Marks::from_json(text));
+    mark(Assignment::default(), text);
+}
+
+fn mark(assignment: Assignment, text: &str) {
+    let marks = Marks::of(&assignment);
+    let mut marker = Marker::new(assignment);
+    marker.takes_others = true;
+    if let Ok(sheet) = marker.mark("fuzz", text, &mut ()).outcome {
+        let total = marks.total(&sheet);
+        assert!(total.earned >= 0.0 && total.earned <= total.of, "{total:?}");
+        let _ = marks_csv(marker.assignment(), &[sheet], &marks);
+    }
 }
 
 /// Any text as a saved reading: refused, or read, written and read again to the same.

@@ -26,6 +26,7 @@ mod field_waves;
 #[expect(unreachable_pub, reason = "its doors are those of the fuzz targets too")]
 mod fuzz_corpus;
 mod golden;
+mod homework;
 mod house;
 mod inquiry_charts;
 mod inquiry_curves;

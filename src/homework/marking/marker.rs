@@ -61,6 +61,7 @@ impl Marker {
             Origin::Other { title: plain::name(&homework.title) }
         };
         let is_marked = origin == Origin::This || self.takes_others;
+        self.references.next_student();
         let tasks = if is_marked { &*self.assignment.tasks } else { &[] };
         let of = tasks.len() as f64;
         let lines = tasks.iter().enumerate().map(|(place, task)| {

@@ -19,11 +19,21 @@ pub(super) struct Reference {
 /// How many readings of given recordings are kept: each may be large, and students may set what they like.
 const KEPT: usize = 8;
 
-/// Given recordings that were read already, by their key and how they were taken.
+/// Recordings that were read already.
 #[derive(Debug, Default)]
-pub(super) struct References(Vec<(String, Settings, Arc<Reference>)>);
+pub(super) struct References {
+    /// Those that were given, by their key and how they were taken.
+    given: Vec<(String, Settings, Arc<Reference>)>,
+    /// Those of the student in hand, by their key.
+    own: Vec<(String, Arc<Reference>)>,
+}
 
 impl References {
+    /// Turns to the next student.
+    pub(super) fn next_student(&mut self) {
+        self.own.clear();
+    }
+
     /// What a student's work on a recording is held against; `None` without that recording.
     pub(super) fn of(
         &mut self,
@@ -34,19 +44,24 @@ impl References {
     ) -> Option<Arc<Reference>> {
         let own = homework.works.get(material).map(|work| &work.settings);
         let Some(given) = &assignment.material(material)?.given else {
+            if let Some((_, known)) = self.own.iter().find(|(key, _)| key == material) {
+                return Some(Arc::clone(known));
+            }
             let settings = own.map(own_settings).unwrap_or_default();
             let recording = homework.own.get(material)?;
-            return Some(Arc::new(Reference::of(recording, &settings, progress)));
+            let read = Arc::new(Reference::of(recording, &settings, progress));
+            self.own.push((material.to_owned(), Arc::clone(&read)));
+            return Some(read);
         };
         let settings = given_settings(&given.settings, own);
         let is_this =
             |(key, taken, _): &&(String, Settings, _)| key == material && *taken == settings;
-        if let Some((_, _, known)) = self.0.iter().find(is_this) {
+        if let Some((_, _, known)) = self.given.iter().find(is_this) {
             return Some(Arc::clone(known));
         }
         let read = Arc::new(Reference::of(&given.recording, &settings, progress));
-        self.0.truncate(KEPT - 1);
-        self.0.insert(0, (material.to_owned(), settings, Arc::clone(&read)));
+        self.given.truncate(KEPT - 1);
+        self.given.insert(0, (material.to_owned(), settings, Arc::clone(&read)));
         Some(read)
     }
 }

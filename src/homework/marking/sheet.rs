@@ -153,6 +153,16 @@ impl Verdict {
     }
 }
 
+impl Origin {
+    /// Which it is, for the teacher.
+    pub fn said(&self) -> Phrase {
+        match self {
+            Self::This => phrase!("homework.origin.this"),
+            Self::Other { title } => phrase!("homework.origin.other", title),
+        }
+    }
+}
+
 impl Sheet {
     /// Whether nothing at all was answered.
     pub fn is_empty(&self) -> bool {
