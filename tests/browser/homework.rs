@@ -16,7 +16,7 @@ fn to_screen(visit: &Visit, name: &str) {
 fn set(visit: &Visit) -> (Vec<u8>, Vec<u8>) {
     visit.find_containing("button", "Q-03 at rest").click();
     visit.wait_for_text("Found\n32");
-    visit.find("button", "Open").click();
+    visit.find("button", "Open a recording").click();
     to_screen(visit, "Set homework");
     visit.find("textbox", "Title").fill("One beat at rest");
     visit.find("textbox", "Instructions").fill("Work alone. <b>Take your time.</b>");
@@ -89,7 +89,7 @@ fn set_done_without_a_network_and_marked() {
 
     // The lid is closed and opened again: everything is there.
     student.wait_for_text("Work is kept in this browser");
-    student.settle();
+    student.let_it_be_written();
     student.go_online();
     student.close_and_come_back();
     student.find("button", "Homework").click();
@@ -135,7 +135,7 @@ fn set_done_without_a_network_and_marked() {
     });
     assert!(String::from_utf8(feedback).unwrap().contains("Well said."));
     // Marking goes on after a reload.
-    teacher.settle();
+    teacher.let_it_be_written();
     teacher.reload();
     to_screen(&teacher, "Mark homework");
     teacher.wait_for_text("changed after it was handed in");

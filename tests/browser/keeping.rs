@@ -9,6 +9,12 @@ fn open_resting(visit: &Visit) {
     visit.wait_for_text("Typical at rest");
 }
 
+/// What stands in the field for the code, on the results.
+fn code(visit: &Visit) -> String {
+    visit.find("button", "Results").click();
+    visit.find_containing("textbox", "Code").value()
+}
+
 /// Two tabs at once keep what is done in each; what a closed tab left behind is offered.
 #[test]
 fn two_tabs_keep_their_own_work() {
@@ -16,23 +22,23 @@ fn two_tabs_keep_their_own_work() {
     open_resting(&visit);
     visit.find_containing("textbox", "Code").fill("first");
     visit.wait_for_text("Work is kept in this browser");
-    visit.settle();
+    visit.let_it_be_written();
     let first = visit.open_tab();
     visit.wait_for_text("Your recording");
     visit.find_containing("button", "Q-07").click();
     visit.wait_for_text("Found");
     visit.find("button", "Results").click();
     visit.find_containing("textbox", "Code").fill("second");
-    visit.settle();
+    visit.let_it_be_written();
     visit.reload();
-    assert_eq!(visit.find_containing("textbox", "Code").value(), "second");
+    assert_eq!(code(&visit), "second");
     visit.close_tab(&first);
     visit.reload();
-    assert_eq!(visit.find_containing("textbox", "Code").value(), "first");
-    visit.find("button", "Open").click();
+    assert_eq!(code(&visit), "first");
+    visit.find("button", "Open a recording").click();
     visit.wait_for_text("Work from another tab is kept in this browser too.");
     visit.find("button", "Go on with it here").press(Key::Enter);
-    assert_eq!(visit.find_containing("textbox", "Code").value(), "second");
+    assert_eq!(code(&visit), "second");
     visit.leave_in_peace();
 }
 
@@ -40,9 +46,8 @@ fn two_tabs_keep_their_own_work() {
 #[test]
 fn storage_that_is_full_is_said_and_recovers() {
     let visit = Visit::to_beatwalk();
-    open_resting(&visit);
-    visit.wait_for_text("Work is kept in this browser");
     visit.limit_storage(Some(1));
+    open_resting(&visit);
     visit.find_containing("textbox", "Code").fill("no room");
     visit.wait_for_text("This browser has no room left");
     let saved = visit.downloaded("beatwalk.beatwalk.json", || {
@@ -54,9 +59,9 @@ fn storage_that_is_full_is_said_and_recovers() {
     visit.wait_for("the notice gone", || {
         visit.is_absent("button", "Save what I have").then_some(())
     });
-    visit.settle();
+    visit.let_it_be_written();
     visit.reload();
-    assert_eq!(visit.find_containing("textbox", "Code").value(), "no room again");
+    assert_eq!(code(&visit), "no room again");
     visit.leave_in_peace();
 }
 

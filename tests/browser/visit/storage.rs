@@ -25,7 +25,7 @@ impl Visit {
     }
 
     /// Lets enough time pass for what changed last to be written: changes are gathered for up to 400 ms.
-    pub(crate) fn settle(&self) {
+    pub(crate) fn let_it_be_written(&self) {
         std::thread::sleep(std::time::Duration::from_millis(900));
     }
 
