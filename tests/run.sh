@@ -44,11 +44,12 @@ CHROMEDRIVER=$(command -v chromedriver)
 export CHROMEDRIVER
 
 check "format" cargo fmt --all --check || true
-check "lints" cargo clippy --locked --all-targets -- -D warnings || true
+check "lints" cargo clippy --locked --workspace --all-targets -- -D warnings || true
 check "lints, WASM" cargo clippy --locked "${wasm[@]}" --lib --bins --test wasm -- -D warnings || true
 check "native tests" cargo test --locked --workspace --no-fail-fast || true
 check "WASM tests" cargo test --locked "${wasm[@]}" --test wasm || true
 if check "page" trunk build; then
+  check "weight" cargo run --quiet --locked --package beatwalk-pack -- weigh dist || true
   check "end-to-end tests" cargo test --locked --test browser || true
 else
   failed+=("end-to-end tests (no page)")

@@ -1,11 +1,11 @@
 //! Keeping the work: in this browser at each change, in a file when the student asks.
 
-use super::browser::{Drawer, Shelf, Store};
+use super::browser::{Drawer, Shelf, Store, use_newer_page};
 use super::state::{App, Keeping, Memory, OpenFile, Screen};
 use beatwalk::formats::{Choices, KnownShapes};
 use beatwalk::lesson::{Lesson, Step};
 use beatwalk::report::{SavedError, SavedReading, SavedRecording, SavedWork};
-use beatwalk::words::Language;
+use beatwalk::words::{Language, Phrase};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use serde::Serialize;
@@ -83,6 +83,39 @@ impl App {
                 },
                 GATHER,
             );
+        });
+    }
+
+    /// Writes down at once what is still being gathered; whether everything on the page is kept then.
+    pub async fn keep_now(self) -> bool {
+        let mut gathered = Vec::new();
+        if self.raw.with_untracked(Option::is_some) {
+            gathered.push((Drawer::Work, self.work_now().to_json().ok()));
+        }
+        if let Some(sheet) = self.bench().sheet.get_untracked() {
+            gathered.push((Drawer::Sheet, serde_json::to_string(&sheet).ok()));
+        }
+        // The class desk holds the work of others and is never kept.
+        let mut kept = self.class_desk().entries.with_untracked(Vec::is_empty);
+        let store = self.store.get_value();
+        for (drawer, text) in gathered {
+            kept &= match (&store, text) {
+                (Some(store), Some(text)) => store.put(drawer, &text).await.is_ok(),
+                _ => false,
+            };
+        }
+        kept && self.unkept.with_value(BTreeSet::is_empty)
+    }
+
+    /// Changes to the version of the page that waits, unless work would be lost by it.
+    pub fn use_newer(self) {
+        spawn_local(async move {
+            if !self.keep_now().await || use_newer_page().await.is_err() {
+                self.fail(
+                    Phrase::message("page.offline.not_kept"),
+                    Phrase::message("page.offline.save_first"),
+                );
+            }
         });
     }
 

@@ -12,6 +12,7 @@ mod paper;
 mod screen;
 mod server;
 mod storage;
+mod tabs;
 
 pub(crate) use finding::Part;
 pub(crate) use gestures::{Point, Zooming};
@@ -23,10 +24,17 @@ use chromium::Chromium;
 use serde_json::Value;
 use server::{Content, Host};
 use std::cell::RefCell;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 use thirtyfour::extensions::cdp::ChromeDevTools;
+
+/// What `trunk build` made.
+pub(crate) fn built() -> PathBuf {
+    let built = Path::new(env!("CARGO_MANIFEST_DIR")).join("dist");
+    assert!(built.join("index.html").exists(), "there is no page yet: run `trunk build` first");
+    built
+}
 
 /// How long something may take to appear.
 const PATIENCE: Duration = Duration::from_secs(20);
@@ -38,6 +46,10 @@ static TURN: Mutex<()> = Mutex::new(());
 pub(crate) struct Visit {
     chromium: Chromium,
     host: Host,
+    /// The address of the page.
+    page: String,
+    /// What the addresses begin with that the page may ask for.
+    own: String,
     heard: RefCell<Vec<String>>,
     _turn: MutexGuard<'static, ()>,
 }
@@ -45,26 +57,51 @@ pub(crate) struct Visit {
 impl Visit {
     /// Opens Beatwalk as `trunk build` made it, in a browser that has never seen it.
     pub(crate) fn to_beatwalk() -> Self {
-        let built = Path::new(env!("CARGO_MANIFEST_DIR")).join("dist");
-        assert!(built.join("index.html").exists(), "there is no page yet: run `trunk build` first");
-        Self::to(Content::Folder(built))
+        Self::to_beatwalk_with(&[])
     }
 
-    /// Opens a page made for the test.
-    pub(crate) fn to_page(html: &'static str) -> Self {
-        Self::to(Content::Page(html))
-    }
-
-    fn to(content: Content) -> Self {
-        let turn = TURN.lock().unwrap_or_else(PoisonError::into_inner);
-        let (host, chromium) = (Host::serving(content), Chromium::start());
-        let visit = Self { chromium, host, heard: RefCell::default(), _turn: turn };
+    /// The same from a server that sends these headers too.
+    pub(crate) fn to_beatwalk_with(headers: &[String]) -> Self {
+        let visit = Self::prepared(Content::Folder(built()), headers);
         visit.go_to_the_page();
         visit
     }
 
-    fn go_to_the_page(&self) {
-        self.chromium.wait(self.chromium.driver().goto(self.host.page())).expect("the page loads");
+    /// Opens Beatwalk's page in one file, as it lies alone on a memory stick.
+    pub(crate) fn to_one_file() -> Self {
+        let mut visit = Self::prepared(Content::Page(""), &[]);
+        let stick = visit.chromium.files().join("memory stick");
+        std::fs::create_dir_all(&stick).unwrap();
+        let page = stick.join("beatwalk.html");
+        std::fs::copy(built().join("beatwalk.html"), &page).unwrap();
+        visit.page = format!("file://{}", page.display().to_string().replace(' ', "%20"));
+        visit.own = visit.page.clone();
+        visit.go_to_the_page();
+        visit
+    }
+
+    /// Opens a page made for the test.
+    pub(crate) fn to_page(html: &'static str) -> Self {
+        let visit = Self::prepared(Content::Page(html), &[]);
+        visit.go_to_the_page();
+        visit
+    }
+
+    fn prepared(content: Content, headers: &[String]) -> Self {
+        let turn = TURN.lock().unwrap_or_else(PoisonError::into_inner);
+        let (host, chromium) = (Host::serving(content, headers), Chromium::start());
+        let (page, own) = (host.page(), host.origin() + "/");
+        Self { chromium, host, page, own, heard: RefCell::default(), _turn: turn }
+    }
+
+    /// Goes to the page by its address, as from a bookmark.
+    pub(crate) fn go_to_the_page(&self) {
+        self.chromium.wait(self.chromium.driver().goto(&self.page)).expect("the page loads");
+    }
+
+    /// From now on the server has the files of another folder.
+    pub(crate) fn serve_instead(&self, folder: &Path) {
+        self.host.serve(Content::Folder(folder.to_owned()));
     }
 
     /// Loads the page again.
