@@ -13,14 +13,12 @@ use js_sys::{Array, Reflect};
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use wasm_bindgen::prelude::*;
-use web_sys::{
-    Blob, BlobPropertyBag, Event, HtmlLinkElement, MessageEvent, Url, Worker, WorkerOptions,
-    WorkerType,
-};
+use web_sys::{Blob, BlobPropertyBag, Event, HtmlLinkElement, MessageEvent, Url, Worker};
 
-/// What the worker runs after the glue: it waits for the module, then hands over to it.
-const BOOT: &str = "self.onmessage = async ({ data }) => { self.onmessage = null; \
-    await __wbg_init({ module_or_path: data }); };";
+/// What the worker runs after the glue: it waits for the module, then hands over to it. What fails is thrown
+/// where the page hears of it.
+const BOOT: &str = "self.onmessage = ({ data }) => { self.onmessage = null; \
+    __wbg_init({ module_or_path: data }).catch((fault) => setTimeout(() => { throw fault })); };";
 
 /// The sort of function that hears what the worker says: the answer and its traces of samples.
 type Listener = Rc<dyn Fn(Answer, Vec<Vec<f32>>)>;
@@ -176,15 +174,13 @@ fn boot() -> Result<(Worker, String), JsValue> {
     let program = Array::of2(&glue()?.into(), &BOOT.into());
     let blob = Blob::new_with_str_sequence_and_options(&program, &kind)?;
     let address = Url::create_object_url_with_blob(&blob)?;
-    let options = WorkerOptions::new();
-    options.set_type(WorkerType::Module);
-    let worker = Worker::new_with_options(&address, &options)?;
+    let worker = Worker::new(&address)?;
     worker.post_message(&wasm_bindgen::module())?;
     Ok((worker, address))
 }
 
-/// The glue that the page itself runs: the text of its script when the page is one file, else an import from
-/// where the build's link in the head says that it is.
+/// The glue that the page itself runs, as a script: the text of the page's own when that is one file, else an
+/// import from where the build's link in the head says that it is.
 fn glue() -> Result<String, JsValue> {
     let document = web_sys::window().and_then(|window| window.document()).ok_or("no document")?;
     if let Some(program) = document.get_element_by_id("program") {
@@ -193,6 +189,11 @@ fn glue() -> Result<String, JsValue> {
     document
         .query_selector("link[rel=modulepreload]")?
         .and_then(|link| link.dyn_into::<HtmlLinkElement>().ok())
-        .map(|link| format!("import __wbg_init from {:?};", link.href()))
+        .map(|link| {
+            let address = link.href();
+            format!(
+                "const __wbg_init = async (about) => (await import({address:?})).default(about);\n"
+            )
+        })
         .ok_or_else(|| JsValue::from("the page has no link to its program"))
 }

@@ -3,7 +3,8 @@
 //!
 //! The WASM is packed with gzip and written in base64: gzip saves more than base64 adds, and browsers unpack it
 //! (`DecompressionStream`, WHATWG Compression). The glue stands there once: the page runs it, and its worker is
-//! made from the text of the same script (`src/worker/page.rs`), in which there is no page to start.
+//! made from the text of the same script (`src/worker/page.rs`), in which there is no page to start. It is no
+//! module any more, because Chromium starts no module worker from a Blob of a page on a disk.
 
 use crate::page::{Tag, inline_scripts, tags};
 use crate::policy::{one_file, seal, source_of};
@@ -51,15 +52,14 @@ pub(crate) fn made_from(
     }
     let glue = glue.ok_or("the page has no link to its program")?;
     let wasm = wasm.ok_or("the page has no link to its WASM")?;
-    let program = format!("{glue}{START}");
-    expect_script(&program)?;
+    let program = as_script(&glue)? + START;
     if style.contains("</style") {
         return Err("a style ends its element".to_owned());
     }
     head.push_str(&format!("<style>{style}</style>\n"));
     let body = format!(
         "<script type=\"application/gzip\" id=\"packed\">{}</script>\n\
-         <script type=\"module\" id=\"program\">{program}</script>\n",
+         <script id=\"program\">{program}</script>\n",
         STANDARD.encode(packed(&wasm)?)
     );
     let bare = without(html, &links)?;
@@ -87,10 +87,17 @@ fn without(html: &str, links: &[Tag<'_>]) -> Result<String, String> {
     Ok(left.lines().filter(|line| !line.trim().is_empty()).collect::<Vec<_>>().join("\n"))
 }
 
-/// Refuses a program that can't stand in a page, because something in it ends the script or hides its end.
-fn expect_script(text: &str) -> Result<(), String> {
-    let ending = ["</script", "<!--"].into_iter().find(|ending| text.contains(ending));
-    ending.map_or(Ok(()), |ending| Err(format!("the program says {ending}")))
+/// A module as a script that can stand in a page: it gives nothing to others and takes nothing from them.
+fn as_script(module: &str) -> Result<String, String> {
+    let lines = module.lines().filter(|line| !line.starts_with("export {"));
+    let lines = lines.map(|line| line.strip_prefix("export ").unwrap_or(line));
+    // Where the WASM lies by default; it is handed over instead.
+    let script = lines.collect::<Vec<_>>().join("\n").replace("import.meta.url", "location.href");
+    let unfit = ["</script", "<!--", "import.meta", "import(", "\nimport ", "\nexport "];
+    match unfit.into_iter().find(|word| script.contains(word)) {
+        Some(word) => Err(format!("a script can't say {word:?}")),
+        None => Ok(script),
+    }
 }
 
 fn icon(svg: &[u8]) -> String {
@@ -119,12 +126,11 @@ mod tests {
 
     #[test]
     fn everything_is_in_the_file_and_nothing_is_asked_for() {
-        let page = made(PAGE, "glue").unwrap();
-        assert!(
-            page.contains("<style>p{}</style>") && page.contains(">glue\nif (globalThis.document)")
-        );
-        assert!(page.contains("connect-src 'none'") && !page.contains("start</script>"));
-        for word in ["./", "manifest\"", "modulepreload", "unsafe-inline"] {
+        let glue = "export class Stream {}\nfetch(import.meta.url);\nexport { run as default };";
+        let page = made(PAGE, glue).unwrap();
+        assert!(page.contains(">class Stream {}\nfetch(location.href);\nif (globalThis.document)"));
+        assert!(page.contains("<style>p{}</style>") && page.contains("connect-src 'none'"));
+        for word in ["./", "start</script>", "manifest\"", "modulepreload", "unsafe-inline"] {
             assert!(!page.contains(word), "{word} in {page}");
         }
     }
@@ -132,6 +138,7 @@ mod tests {
     #[test]
     fn what_cannot_be_packed_is_refused() {
         assert!(made(PAGE, "'</script>'").is_err());
+        assert!(made(PAGE, "\nimport { more } from './more.js';").is_err());
         assert!(made(&PAGE.replace("preload\" href=\"./w", "prefetch\" href=\"./w"), "").is_err());
         assert!(made(&PAGE.replace("./s.css", "https://example.org/s.css"), "").is_err());
     }
