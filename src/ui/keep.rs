@@ -104,7 +104,7 @@ impl App {
                 _ => false,
             };
         }
-        kept && self.unkept.with_value(BTreeSet::is_empty)
+        kept && self.unkept.with_value(|unkept| unkept.is_empty())
     }
 
     /// Changes to the version of the page that waits, unless work would be lost by it.

@@ -133,6 +133,12 @@ impl Visit {
         answer.unwrap_or_else(|error| panic!("{script}: {error}")).json().clone()
     }
 
+    /// Runs a program in the page's own scope and past its policy, as the browser's developer tools do.
+    pub(crate) fn add_program(&self, program: &str) {
+        let answer = self.command("Runtime.evaluate", serde_json::json!({ "expression": program }));
+        assert!(answer["exceptionDetails"].is_null(), "{answer}");
+    }
+
     /// Waits until `look` finds something, and gives it back.
     pub(crate) fn wait_for<T>(&self, what: &str, mut look: impl FnMut() -> Option<T>) -> T {
         let began = Instant::now();
