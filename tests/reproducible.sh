@@ -24,11 +24,10 @@ for place in first "a second/with a longer name"; do
     cd "$scratch/$place/beatwalk"
     CARGO_TARGET_DIR="$scratch/$place/target" trunk build
     cd dist
-    find . -type f -print0 | sort -z | xargs -0 sha256sum
-  ) >"$scratch/sums"
-  grep -E '^[0-9a-f]{64} ' "$scratch/sums" >"$scratch/sums of ${place##*/}"
-  rm -rf "$scratch/$place"
+    find . -type f -print0 | sort -z | xargs -0 sha256sum >"$scratch/${place##*/}.sums"
+  )
+  rm -rf "${scratch:?}/$place"
 done
 
-diff "$scratch/sums of first" "$scratch/sums of with a longer name" || fail "the two builds differ"
-say "$(wc -l <"$scratch/sums of first") files, the same in both"
+diff "$scratch/first.sums" "$scratch/with a longer name.sums" || fail "the two builds differ"
+say "$(wc -l <"$scratch/first.sums") files, the same in both"

@@ -10,6 +10,7 @@ mod by_hand;
 mod check;
 mod choosing;
 mod correcting;
+mod firefox;
 mod handing_out;
 mod heart;
 mod homework;

@@ -6,6 +6,7 @@
 mod chromium;
 mod files;
 mod finding;
+mod firefox;
 mod gestures;
 mod network;
 mod paper;
@@ -15,6 +16,7 @@ mod storage;
 mod tabs;
 
 pub(crate) use finding::Part;
+pub(crate) use firefox::Firefox;
 pub(crate) use gestures::{Point, Zooming};
 pub(crate) use paper::Paper;
 pub(crate) use screen::Screen;
