@@ -76,7 +76,8 @@ fn a_newer_version_waits_takes_the_work_along_and_never_mixes() {
     visit.serve_instead(newer.folder());
     visit.look_at(&first);
     visit.reload();
-    visit.find("button", CHANGE);
+    visit.find("button", CHANGE).run("arguments[0].scrollIntoView()");
+    visit.sketch("newer-version");
     assert_eq!(version(&visit), Version::Older);
     // Until the student wants it, everything opens in the older version and works there.
     let session = Session::begin(&visit, Language::English);
