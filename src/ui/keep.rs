@@ -15,6 +15,8 @@ use std::time::Duration;
 
 /// How long changes are gathered before they are written: a drag makes sixty a second.
 const GATHER: Duration = Duration::from_millis(200);
+/// After how long whatever is gathered anywhere on the page is on its way.
+const GATHERED: Duration = Duration::from_millis(600);
 
 impl App {
     /// Takes up the work that this browser kept.
@@ -86,37 +88,25 @@ impl App {
         });
     }
 
-    /// Writes down at once what is still being gathered; whether everything on the page is kept then.
-    pub async fn keep_now(self) -> bool {
-        let mut gathered = Vec::new();
-        if self.raw.with_untracked(Option::is_some) {
-            gathered.push((Drawer::Work, self.work_now().to_json().ok()));
-        }
-        if let Some(sheet) = self.bench().sheet.get_untracked() {
-            gathered.push((Drawer::Sheet, serde_json::to_string(&sheet).ok()));
-        }
-        // The class desk holds the work of others and is never kept.
-        let mut kept = self.class_desk().entries.with_untracked(Vec::is_empty);
-        let store = self.store.get_value();
-        for (drawer, text) in gathered {
-            kept &= match (&store, text) {
-                (Some(store), Some(text)) => store.put(drawer, &text).await.is_ok(),
-                _ => false,
-            };
-        }
-        kept && self.unkept.with_value(|unkept| unkept.is_empty())
-    }
-
-    /// Changes to the version of the page that waits, unless work would be lost by it.
+    /// Changes to the version of the page that waits, once what is being gathered is written; says so when
+    /// something would be lost by it.
     pub fn use_newer(self) {
-        spawn_local(async move {
-            if !self.keep_now().await || use_newer_page().await.is_err() {
+        let change = async move {
+            if let Some(store) = self.store.get_value() {
+                // A read comes after the writes that were asked for before it.
+                let _ = store.take(Drawer::Work).await;
+            }
+            let kept = !matches!(self.keeping.get_untracked(), Keeping::Refused | Keeping::Full);
+            // The class desk holds the work of others and is never kept.
+            let desk = self.class_desk().entries.with_untracked(Vec::is_empty);
+            if !kept || !desk || use_newer_page().await.is_err() {
                 self.fail(
                     Phrase::message("page.offline.not_kept"),
                     Phrase::message("page.offline.save_first"),
                 );
             }
-        });
+        };
+        set_timeout(move || spawn_local(change), GATHERED);
     }
 
     /// Writes the recording into the browser's storage; the work on it follows by itself.

@@ -67,14 +67,13 @@ fn a_newer_version_waits_takes_the_work_along_and_never_mixes() {
     let visit = Visit::to_beatwalk();
     wait_until_kept(&visit);
     let newer = NewerVersion::made();
-    let first = visit.tab();
     Session::begin(&visit, Language::English).read_beats();
-    let second = visit.open_another_tab();
+    let first = visit.open_tab();
     Session::begin(&visit, Language::English);
 
     // From now on the server has only the newer files.
     visit.serve_instead(newer.folder());
-    visit.look_at(&first);
+    let second = visit.go_to_tab(&first);
     visit.reload();
     visit.find("button", CHANGE).run("arguments[0].scrollIntoView()");
     visit.sketch("newer-version");
@@ -92,12 +91,12 @@ fn a_newer_version_waits_takes_the_work_along_and_never_mixes() {
     session.read_beats();
 
     // The other tab never changed, and starts a worker of its own version.
-    visit.look_at(&second);
+    visit.go_to_tab(&second);
     assert_eq!(version(&visit), Version::Older);
     Session::begin(&visit, Language::English).read_beats();
     let shelves = "return caches.keys().then(names => names.length)";
     assert_eq!(visit.run(shelves, Vec::new()), 2);
-    visit.close_this_tab(&first);
+    visit.close_tab(&first);
     visit.reload();
     Session::begin(&visit, Language::English);
     visit.wait_for("the older version put away", || {

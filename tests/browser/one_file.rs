@@ -24,8 +24,7 @@ fn work_is_kept_between_openings() {
     session.read_beats();
     session.button("page.screen.results").click();
     visit.find_containing("textbox", "Code").fill("Q-31");
-    // Changes are gathered for a moment before they are written.
-    std::thread::sleep(std::time::Duration::from_millis(600));
+    visit.settle();
     visit.close_and_come_back();
     visit.wait_for_text("7500 samples");
     Session::begin(&visit, Language::English).button("page.screen.results").click();
@@ -37,7 +36,7 @@ fn work_is_kept_between_openings() {
 #[test]
 fn where_a_browser_keeps_nothing_for_a_file_the_page_says_so() {
     let visit = Visit::to_one_file();
-    visit.take_the_storage_away();
+    visit.before_each_page("Object.defineProperty(window, 'indexedDB', { value: undefined })");
     visit.reload();
     let session = Session::begin(&visit, Language::English);
     session.read_beats();

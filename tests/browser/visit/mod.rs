@@ -13,7 +13,6 @@ mod paper;
 mod screen;
 mod server;
 mod storage;
-mod tabs;
 
 pub(crate) use finding::Part;
 pub(crate) use firefox::Firefox;

@@ -1,4 +1,4 @@
-//! What the page asked for, what it complained about, and a network or a storage that goes away.
+//! What the page asked for, what it complained about, and a network that goes away.
 //!
 //! Requests come from the browser's own network log. It names the origin on whose behalf each was
 //! made, so requests of workers, sockets and beacons count, and what the browser asks for itself
@@ -62,12 +62,6 @@ impl Visit {
         self.host.set_away(true);
         self.command("Network.enable", json!({}));
         self.command("Network.clearBrowserCache", json!({}));
-    }
-
-    /// From its next loading on the page finds no storage, as where a browser denies it to files.
-    pub(crate) fn take_the_storage_away(&self) {
-        let program = "Object.defineProperty(window, 'indexedDB', { value: undefined })";
-        self.command("Page.addScriptToEvaluateOnNewDocument", json!({ "source": program }));
     }
 
     fn emulate_network(&self, offline: bool) {
