@@ -3,7 +3,7 @@
 #
 #   demo/run.sh [--port 8080]
 #
-# Changes in the source are built again while it runs; reload the page to see them.
+# Changes in the source are built again while it runs; reload the page, and change to the newer version in its foot.
 set -euo pipefail
 
 cd "$(dirname "${BASH_SOURCE[0]}")/.."

@@ -13,6 +13,7 @@ set_up_rust fmt clippy
 set_up_wasm_bindgen
 set_up_trunk
 set_up_wasm_opt
+set_up_cargo_deny
 set_up_browser
 
 log=$(mktemp)
@@ -36,6 +37,16 @@ check() {
 changes() { git status --porcelain 2>/dev/null || true; }
 tree_is_unchanged() { diff <(echo "$before") <(echo "$(changes)"); }
 
+deny() { cargo deny --locked --config .config/deny.toml "$@"; }
+# The list of known faults in packages lies where not every machine may reach; without it nothing is known.
+advisories() {
+  if timeout 60 cargo deny --locked --config .config/deny.toml fetch db >/dev/null 2>&1; then
+    deny check --disable-fetch advisories
+  else
+    echo "advisories: NOT checked, their database can't be reached from here"
+  fi
+}
+
 before=$(changes)
 wasm=(--target wasm32-unknown-unknown)
 # Headless Chromium's options for the WASM tests.
@@ -44,11 +55,14 @@ CHROMEDRIVER=$(command -v chromedriver)
 export CHROMEDRIVER
 
 check "format" cargo fmt --all --check || true
-check "lints" cargo clippy --locked --all-targets -- -D warnings || true
+check "lints" cargo clippy --locked --workspace --all-targets -- -D warnings || true
 check "lints, WASM" cargo clippy --locked "${wasm[@]}" --lib --bins --test wasm -- -D warnings || true
+check "licences and sources" deny check licenses bans sources || true
+check "advisories" advisories || true
 check "native tests" cargo test --locked --workspace --no-fail-fast || true
 check "WASM tests" cargo test --locked "${wasm[@]}" --test wasm || true
 if check "page" trunk build; then
+  check "weight" cargo run --quiet --locked --package beatwalk-pack -- weigh dist || true
   check "end-to-end tests" cargo test --locked --test browser || true
 else
   failed+=("end-to-end tests (no page)")

@@ -6,6 +6,7 @@
 
 WASM_BINDGEN_VERSION=0.2.126
 TRUNK_VERSION=0.21.14
+CARGO_DENY_VERSION=0.20.2
 
 say() { printf '\n== %s\n' "$*"; }
 fail() { printf '\nstopped: %s\n' "$*" >&2; exit 1; }
@@ -45,6 +46,10 @@ set_up_trunk() {
   set_up_cargo_tool trunk "$TRUNK_VERSION" trunk --no-default-features --features rustls
 }
 
+set_up_cargo_deny() {
+  set_up_cargo_tool cargo-deny "$CARGO_DENY_VERSION" cargo-deny
+}
+
 # A command and the package that brings it on Debian, Fedora, Arch and macOS; `-` where it is none.
 set_up_package() {
   local command=$1 debian=$2 fedora=$3 arch=$4 brew=$5
@@ -74,4 +79,5 @@ set_up_browser() {
     [[ -d "/Applications/Chromium.app" || -d "/Applications/Google Chrome.app" ]] ||
     set_up_package chromium chromium chromium chromium chromium
   set_up_package chromedriver chromium-driver chromedriver chromium chromedriver
+  has firefox-esr || has firefox || set_up_package firefox-esr firefox-esr firefox firefox firefox
 }

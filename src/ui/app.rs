@@ -1,6 +1,6 @@
 //! The frame around the screens: name, the steps of the lesson, what is being done, what went wrong.
 
-use super::browser::{dropped_files, keep_current_in_sight, pasted_text};
+use super::browser::{PageKept, dropped_files, keep_current_in_sight, keep_page, pasted_text};
 use super::parts::{
     HomeworkBar, JobProgress, KeepingNotice, Mark, PaperBar, PresenterBar, ProblemNotice,
 };
@@ -37,6 +37,7 @@ fn Root() -> impl IntoView {
     app.hand_ins().keep_up();
     name_the_page(app);
     app.show_paper();
+    keep_page(app.page_kept);
 
     view! {
         <div
@@ -179,9 +180,21 @@ fn Foot() -> impl IntoView {
         };
         say(app.language.get(), key)
     };
+    let page_kept = move || match app.page_kept.get() {
+        PageKept::No => String::new(),
+        PageKept::Whole => say(app.language.get(), "page.offline.whole").into_owned(),
+        PageKept::Newer => say(app.language.get(), "page.offline.newer").into_owned(),
+    };
     view! {
         <footer class="app__foot">
-            <p>{tr("page.teaching")} " " {tr("page.private")} " " <span role="status">{keeping}</span></p>
+            <p>
+                {tr("page.teaching")} " " {tr("page.private")} " " <span role="status">{keeping} " " {page_kept}</span>
+            </p>
+            <Show when=move || app.page_kept.get() == PageKept::Newer>
+                <button class="button" on:click=move |_| app.use_newer()>
+                    {tr("page.offline.use")}
+                </button>
+            </Show>
         </footer>
     }
 }

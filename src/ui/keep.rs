@@ -1,11 +1,11 @@
 //! Keeping the work: in this browser at each change, in a file when the student asks.
 
-use super::browser::{Drawer, Shelf, Store};
+use super::browser::{Drawer, Shelf, Store, use_newer_page};
 use super::state::{App, Keeping, Memory, OpenFile, Screen};
 use beatwalk::formats::{Choices, KnownShapes};
 use beatwalk::lesson::{Lesson, Step};
 use beatwalk::report::{SavedError, SavedReading, SavedRecording, SavedWork};
-use beatwalk::words::Language;
+use beatwalk::words::{Language, Phrase};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use serde::Serialize;
@@ -15,6 +15,8 @@ use std::time::Duration;
 
 /// How long changes are gathered before they are written: a drag makes sixty a second.
 const GATHER: Duration = Duration::from_millis(200);
+/// After how long whatever is gathered anywhere on the page is on its way.
+const GATHERED: Duration = Duration::from_millis(600);
 
 impl App {
     /// Takes up the work that this browser kept.
@@ -84,6 +86,27 @@ impl App {
                 GATHER,
             );
         });
+    }
+
+    /// Changes to the version of the page that waits, once what is being gathered is written; says so when
+    /// something would be lost by it.
+    pub fn use_newer(self) {
+        let change = async move {
+            if let Some(store) = self.store.get_value() {
+                // A read comes after the writes that were asked for before it.
+                let _ = store.take(Drawer::Work).await;
+            }
+            let kept = !matches!(self.keeping.get_untracked(), Keeping::Refused | Keeping::Full);
+            // The class desk holds the work of others and is never kept.
+            let desk = self.class_desk().entries.with_untracked(Vec::is_empty);
+            if !kept || !desk || use_newer_page().await.is_err() {
+                self.fail(
+                    Phrase::message("page.offline.not_kept"),
+                    Phrase::message("page.offline.save_first"),
+                );
+            }
+        };
+        set_timeout(move || spawn_local(change), GATHERED);
     }
 
     /// Writes the recording into the browser's storage; the work on it follows by itself.

@@ -3,7 +3,7 @@
 //! All signals are made once, at the root; screens and parts read them through the context.
 
 use super::bench::BenchState;
-use super::browser::{Drawer, Shelf, Store};
+use super::browser::{Drawer, PageKept, Shelf, Store};
 use super::class::ClassState;
 use super::hand_ins::HandInsState;
 use super::homework::HomeworkState;
@@ -265,6 +265,8 @@ pub struct App {
     pub left_behind: RwSignal<BTreeSet<Shelf>>,
     /// What could not be written when it last changed.
     pub(super) unkept: StoredValue<BTreeSet<Drawer>>,
+    /// What of the page itself is kept.
+    pub page_kept: RwSignal<PageKept>,
     /// How text files of a known shape are read.
     pub(super) shapes: RwSignal<KnownShapes>,
     /// What was filled in last for the scale of a sensor.
@@ -319,6 +321,7 @@ impl App {
             keeping: RwSignal::new(Keeping::Unknown),
             left_behind: RwSignal::new(BTreeSet::new()),
             unkept: StoredValue::new(BTreeSet::new()),
+            page_kept: RwSignal::new(PageKept::No),
             shapes: RwSignal::new(KnownShapes::default()),
             scale_before: RwSignal::new(None),
             measuring: StoredValue::new(None),

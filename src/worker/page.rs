@@ -1,6 +1,6 @@
 //! The page's side: starts the worker, sends it one job at a time, ends it to cancel.
 //!
-//! The worker starts from a Blob, so that the app also runs where there is no server. The Blob
+//! The worker starts from a Blob, so that the app also runs where there is no server. The Blob holds or
 //! imports the same glue as the page and gets the already compiled module, so nothing is fetched or
 //! compiled twice.
 
@@ -9,15 +9,16 @@ use super::wire::{Parcel, buffer_to_samples, bytes_to_buffer, samples_to_buffer}
 use beatwalk::analysis::BeatEdits;
 use beatwalk::signal::Recording;
 use beatwalk::words::Phrase;
-use js_sys::{Array, Object, Reflect};
+use js_sys::{Array, Reflect};
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use wasm_bindgen::prelude::*;
 use web_sys::{Blob, BlobPropertyBag, Event, HtmlLinkElement, MessageEvent, Url, Worker};
 
-/// What the worker runs first: it waits for the glue's address and the module, then hands over to them.
-const BOOT: &str = "self.onmessage = async ({ data }) => { self.onmessage = null; \
-    const glue = await import(data.glue); await glue.default({ module_or_path: data.module }); };";
+/// What the worker runs after the glue: it waits for the module, then hands over to it. What fails is thrown
+/// where the page hears of it.
+const BOOT: &str = "self.onmessage = ({ data }) => { self.onmessage = null; \
+    __wbg_init({ module_or_path: data }).catch((fault) => setTimeout(() => { throw fault })); };";
 
 /// The sort of function that hears what the worker says: the answer and its traces of samples.
 type Listener = Rc<dyn Fn(Answer, Vec<Vec<f32>>)>;
@@ -35,6 +36,7 @@ struct Inner {
 /// A started worker. Ends it, and what listens to it, when dropped.
 struct Running {
     worker: Worker,
+    address: String,
     ready: bool,
     waiting: Vec<(Array, Array)>,
     _on_message: Closure<dyn FnMut(MessageEvent)>,
@@ -46,6 +48,8 @@ impl Drop for Running {
         self.worker.set_onmessage(None);
         self.worker.set_onerror(None);
         self.worker.terminate();
+        // Not before: a browser may read the Blob any time until the worker runs.
+        let _ = Url::revoke_object_url(&self.address);
     }
 }
 
@@ -105,7 +109,7 @@ impl Analyst {
     }
 
     fn start(&self) -> Result<Running, JsValue> {
-        let worker = boot()?;
+        let (worker, address) = boot()?;
         let analyst = Rc::downgrade(&self.0);
         let on_message = Closure::<dyn FnMut(MessageEvent)>::new(move |event: MessageEvent| {
             if let Some(inner) = analyst.upgrade() {
@@ -123,6 +127,7 @@ impl Analyst {
         worker.set_onerror(Some(on_error.as_ref().unchecked_ref()));
         Ok(Running {
             worker,
+            address,
             ready: false,
             waiting: Vec::new(),
             _on_message: on_message,
@@ -162,28 +167,33 @@ impl Analyst {
     }
 }
 
-/// Starts a worker from a Blob and tells it where the glue is.
-fn boot() -> Result<Worker, JsValue> {
+/// Starts a worker from a Blob, whose address is given back too, and gives it the module.
+fn boot() -> Result<(Worker, String), JsValue> {
     let kind = BlobPropertyBag::new();
     kind.set_type("text/javascript");
-    let blob = Blob::new_with_str_sequence_and_options(&Array::of1(&BOOT.into()), &kind)?;
+    let program = Array::of2(&glue()?.into(), &BOOT.into());
+    let blob = Blob::new_with_str_sequence_and_options(&program, &kind)?;
     let address = Url::create_object_url_with_blob(&blob)?;
-    let worker = Worker::new(&address);
-    Url::revoke_object_url(&address)?;
-    let worker = worker?;
-    let start = Object::new();
-    Reflect::set(&start, &"glue".into(), &glue_address()?.into())?;
-    Reflect::set(&start, &"module".into(), &wasm_bindgen::module())?;
-    worker.post_message(&start)?;
-    Ok(worker)
+    let worker = Worker::new(&address)?;
+    worker.post_message(&wasm_bindgen::module())?;
+    Ok((worker, address))
 }
 
-/// Where the page got its own glue from: the build leaves a link to it in the head.
-fn glue_address() -> Result<String, JsValue> {
-    web_sys::window()
-        .and_then(|window| window.document())
-        .and_then(|document| document.query_selector("link[rel=modulepreload]").ok().flatten())
+/// The glue that the page itself runs, as a script: the text of the page's own when that is one file, else an
+/// import from where the build's link in the head says that it is.
+fn glue() -> Result<String, JsValue> {
+    let document = web_sys::window().and_then(|window| window.document()).ok_or("no document")?;
+    if let Some(program) = document.get_element_by_id("program") {
+        return Ok(program.text_content().unwrap_or_default());
+    }
+    document
+        .query_selector("link[rel=modulepreload]")?
         .and_then(|link| link.dyn_into::<HtmlLinkElement>().ok())
-        .map(|link| link.href())
+        .map(|link| {
+            let address = link.href();
+            format!(
+                "const __wbg_init = async (about) => (await import({address:?})).default(about);\n"
+            )
+        })
         .ok_or_else(|| JsValue::from("the page has no link to its program"))
 }

@@ -13,12 +13,7 @@ const RULES: [&str; 6] = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"
 /// Runs the rules on the page as it is. A violation names its rule, its place and the remedy.
 fn violations(visit: &Visit, what: &str) -> Vec<String> {
     if visit.run("return typeof axe", Vec::new()) == "undefined" {
-        // In the page's own scope, where a script of the driver has none that lasts.
-        visit.run(
-            "const it = document.createElement('script'); it.textContent = arguments[0];\
-            document.head.append(it)",
-            vec![AXE.into()],
-        );
+        visit.add_program(AXE);
     }
     let script = "return axe.run(document, { runOnly: arguments[0], resultTypes: ['violations'] })\
         .then(found => found.violations.flatMap(rule => rule.nodes.map(node =>\

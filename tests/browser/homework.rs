@@ -25,9 +25,9 @@ fn set(visit: &Visit) -> (Vec<u8>, Vec<u8>) {
     fill_last(visit, "Place the points of one beat.");
     visit.find("button", "A measured number").click();
     fill_last(visit, "How fast does the heart beat?");
-    visit.find("combobox", "Or a question of the lesson, with its answers").choose(
-        "What does the P wave show?",
-    );
+    visit
+        .find("combobox", "Or a question of the lesson, with its answers")
+        .choose("What does the P wave show?");
     visit.find("button", "A short text").click();
     fill_last(visit, "Why is the trace not the contraction?");
     visit.find_containing("textbox", "What you look for").fill("It is electrical.");
@@ -59,7 +59,10 @@ fn set_done_without_a_network_and_marked() {
     let said: Value = serde_json::from_slice(&theirs).unwrap();
     assert_eq!(said["beatwalk"], "assignment");
     let text = String::from_utf8(theirs.clone()).unwrap();
-    assert!(!text.contains("It is electrical") && !text.contains("\"right\""), "answers given away");
+    assert!(
+        !text.contains("It is electrical") && !text.contains("\"right\""),
+        "answers given away"
+    );
 
     // Another browser, without a network from here on.
     let mut student = Visit::to_beatwalk();

@@ -17,10 +17,15 @@ fn begin(visit: &Visit, investigation: &str) {
 
 /// Takes invented recordings for so many places, one after another.
 pub(crate) fn take_invented(visit: &Visit, places: usize) {
-    let empty = |visit: &Visit| visit.names("button").iter().filter(|it| *it == INVENTED).count();
+    take_by(visit, INVENTED, places);
+}
+
+/// The same by the button's name in another language.
+pub(crate) fn take_by(visit: &Visit, name: &str, places: usize) {
+    let empty = |visit: &Visit| visit.names("button").iter().filter(|it| *it == name).count();
     for _ in 0..places {
         let before = empty(visit);
-        visit.find("button", INVENTED).click();
+        visit.find("button", name).click();
         visit.wait_for("a place filled", || (empty(visit) + 1 == before).then_some(()));
     }
 }

@@ -69,7 +69,9 @@ fn storage_that_is_full_is_said_and_recovers() {
 #[test]
 fn storage_that_is_denied_is_said() {
     let visit = Visit::to_beatwalk();
-    visit.before_each_page("indexedDB.open = () => { throw new DOMException('no', 'SecurityError') }");
+    visit.before_each_page(
+        "indexedDB.open = () => { throw new DOMException('no', 'SecurityError') }",
+    );
     visit.reload();
     open_resting(&visit);
     visit.wait_for_text("This browser does not let Beatwalk keep your work");

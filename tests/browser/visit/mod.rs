@@ -6,6 +6,7 @@
 mod chromium;
 mod files;
 mod finding;
+mod firefox;
 mod gestures;
 mod network;
 mod paper;
@@ -14,6 +15,7 @@ mod server;
 mod storage;
 
 pub(crate) use finding::Part;
+pub(crate) use firefox::Firefox;
 pub(crate) use gestures::{Point, Zooming};
 pub(crate) use paper::Paper;
 pub(crate) use screen::Screen;
@@ -23,10 +25,17 @@ use chromium::Chromium;
 use serde_json::Value;
 use server::{Content, Host};
 use std::cell::RefCell;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 use thirtyfour::extensions::cdp::ChromeDevTools;
+
+/// What `trunk build` made.
+pub(crate) fn built() -> PathBuf {
+    let built = Path::new(env!("CARGO_MANIFEST_DIR")).join("dist");
+    assert!(built.join("index.html").exists(), "there is no page yet: run `trunk build` first");
+    built
+}
 
 /// How long something may take to appear.
 const PATIENCE: Duration = Duration::from_secs(20);
@@ -38,6 +47,10 @@ static TURN: Mutex<()> = Mutex::new(());
 pub(crate) struct Visit {
     chromium: Chromium,
     host: Host,
+    /// The address of the page.
+    page: String,
+    /// What the addresses begin with that the page may ask for.
+    own: String,
     heard: RefCell<Vec<String>>,
     _turn: MutexGuard<'static, ()>,
 }
@@ -45,26 +58,51 @@ pub(crate) struct Visit {
 impl Visit {
     /// Opens Beatwalk as `trunk build` made it, in a browser that has never seen it.
     pub(crate) fn to_beatwalk() -> Self {
-        let built = Path::new(env!("CARGO_MANIFEST_DIR")).join("dist");
-        assert!(built.join("index.html").exists(), "there is no page yet: run `trunk build` first");
-        Self::to(Content::Folder(built))
+        Self::to_beatwalk_with(&[])
     }
 
-    /// Opens a page made for the test.
-    pub(crate) fn to_page(html: &'static str) -> Self {
-        Self::to(Content::Page(html))
-    }
-
-    fn to(content: Content) -> Self {
-        let turn = TURN.lock().unwrap_or_else(PoisonError::into_inner);
-        let (host, chromium) = (Host::serving(content), Chromium::start());
-        let visit = Self { chromium, host, heard: RefCell::default(), _turn: turn };
+    /// The same from a server that sends these headers too.
+    pub(crate) fn to_beatwalk_with(headers: &[String]) -> Self {
+        let visit = Self::prepared(Content::Folder(built()), headers);
         visit.go_to_the_page();
         visit
     }
 
-    fn go_to_the_page(&self) {
-        self.chromium.wait(self.chromium.driver().goto(self.host.page())).expect("the page loads");
+    /// Opens Beatwalk's page in one file, as it lies alone on a memory stick.
+    pub(crate) fn to_one_file() -> Self {
+        let mut visit = Self::prepared(Content::Page(""), &[]);
+        let stick = visit.chromium.files().join("memory stick");
+        std::fs::create_dir_all(&stick).unwrap();
+        let page = stick.join("beatwalk.html");
+        std::fs::copy(built().join("beatwalk.html"), &page).unwrap();
+        visit.page = format!("file://{}", page.display().to_string().replace(' ', "%20"));
+        visit.own = visit.page.clone();
+        visit.go_to_the_page();
+        visit
+    }
+
+    /// Opens a page made for the test.
+    pub(crate) fn to_page(html: &'static str) -> Self {
+        let visit = Self::prepared(Content::Page(html), &[]);
+        visit.go_to_the_page();
+        visit
+    }
+
+    fn prepared(content: Content, headers: &[String]) -> Self {
+        let turn = TURN.lock().unwrap_or_else(PoisonError::into_inner);
+        let (host, chromium) = (Host::serving(content, headers), Chromium::start());
+        let (page, own) = (host.page(), host.origin() + "/");
+        Self { chromium, host, page, own, heard: RefCell::default(), _turn: turn }
+    }
+
+    /// Goes to the page by its address, as from a bookmark.
+    pub(crate) fn go_to_the_page(&self) {
+        self.chromium.wait(self.chromium.driver().goto(&self.page)).expect("the page loads");
+    }
+
+    /// From now on the server has the files of another folder.
+    pub(crate) fn serve_instead(&self, folder: &Path) {
+        self.host.serve(Content::Folder(folder.to_owned()));
     }
 
     /// Loads the page again.
@@ -94,6 +132,12 @@ impl Visit {
     pub(crate) fn run(&self, script: &str, arguments: Vec<Value>) -> Value {
         let answer = self.chromium.wait(self.chromium.driver().execute(script, arguments));
         answer.unwrap_or_else(|error| panic!("{script}: {error}")).json().clone()
+    }
+
+    /// Runs a program in the page's own scope and past its policy, as the browser's developer tools do.
+    pub(crate) fn add_program(&self, program: &str) {
+        let answer = self.command("Runtime.evaluate", serde_json::json!({ "expression": program }));
+        assert!(answer["exceptionDetails"].is_null(), "{answer}");
     }
 
     /// Waits until `look` finds something, and gives it back.

@@ -57,6 +57,13 @@ impl Visit {
         self.emulate_network(false);
     }
 
+    /// Stops the server for good, and empties what the browser keeps of its own accord.
+    pub(crate) fn stop_the_server(&self) {
+        self.host.set_away(true);
+        self.command("Network.enable", json!({}));
+        self.command("Network.clearBrowserCache", json!({}));
+    }
+
     fn emulate_network(&self, offline: bool) {
         self.command("Network.enable", json!({}));
         self.command(
@@ -88,10 +95,9 @@ impl Visit {
             // The browser's own requests have no origin; its own pages live at chrome://.
             initiator != "not an origin" && !initiator.starts_with("chrome")
         });
-        let own = self.host.origin() + "/";
         by_pages
             .filter_map(|request| request["url"].as_str())
-            .filter(|address| !address.starts_with(&own))
+            .filter(|address| !address.starts_with(&self.own))
             .map(str::to_owned)
             .collect()
     }

@@ -29,18 +29,21 @@ pub(super) struct Host {
 }
 
 struct Shared {
-    content: Content,
+    content: Mutex<Content>,
+    headers: String,
     asked_for: Mutex<Vec<String>>,
     away: AtomicBool,
     ended: AtomicBool,
 }
 
 impl Host {
-    pub(super) fn serving(content: Content) -> Self {
+    /// Serves this, with further headers in every answer.
+    pub(super) fn serving(content: Content, headers: &[String]) -> Self {
         let listener = TcpListener::bind("127.0.0.1:0").expect("a free port");
         let address = listener.local_addr().expect("an address");
         let shared = Arc::new(Shared {
-            content,
+            content: Mutex::new(content),
+            headers: headers.iter().map(|header| format!("{header}\r\n")).collect(),
             asked_for: Mutex::default(),
             away: AtomicBool::new(false),
             ended: AtomicBool::new(false),
@@ -74,6 +77,11 @@ impl Host {
         self.shared.asked_for.lock().unwrap().clone()
     }
 
+    /// From now on something else is served.
+    pub(super) fn serve(&self, content: Content) {
+        *self.shared.content.lock().unwrap() = content;
+    }
+
     /// From now on the server is out of reach, or back.
     pub(super) fn set_away(&self, away: bool) {
         self.shared.away.store(away, Ordering::Relaxed);
@@ -104,14 +112,16 @@ impl Shared {
             return Ok(());
         }
         let name = path.split(['?', '#']).next().and_then(|path| path.strip_prefix(FOLDER));
-        let (status, kind, bytes) = match name.and_then(|name| self.content.bytes_of(name)) {
-            Some((bytes, kind)) => ("200 OK", kind, bytes),
-            None => ("404 Not Found", "text/plain", Vec::new()),
-        };
+        let (status, kind, bytes) =
+            match name.and_then(|name| self.content.lock().unwrap().bytes_of(name)) {
+                Some((bytes, kind)) => ("200 OK", kind, bytes),
+                None => ("404 Not Found", "text/plain", Vec::new()),
+            };
         write!(
             stream,
-            "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\nContent-Length: {}\r\nConnection: close\r\n\r\n",
-            bytes.len()
+            "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\nContent-Length: {}\r\n{}Connection: close\r\n\r\n",
+            bytes.len(),
+            self.headers
         )?;
         stream.write_all(&bytes)
     }

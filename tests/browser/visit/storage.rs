@@ -16,6 +16,15 @@ impl Visit {
         first
     }
 
+    /// Goes to another tab; gives back the one it leaves.
+    pub(crate) fn go_to_tab(&self, other: &WindowHandle) -> WindowHandle {
+        self.listen();
+        let driver = self.chromium.driver();
+        let this = self.chromium.wait(driver.window()).expect("a tab");
+        self.chromium.wait(driver.switch_to_window(other.clone())).expect("the other tab");
+        this
+    }
+
     /// Closes this tab and goes to another.
     pub(crate) fn close_tab(&self, other: &WindowHandle) {
         self.listen();
