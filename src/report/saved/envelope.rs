@@ -2,18 +2,9 @@
 
 use super::{SavedError, VERSION};
 use crate::words::{Phrase, phrase};
-use serde::de::{DeserializeOwned, IgnoredAny};
-use serde::{Deserialize, Serialize};
-use serde_json::Value;
-
-/// The two fields that every document starts with, and what follows them.
-#[derive(Serialize)]
-struct Envelope<'a, T> {
-    beatwalk: &'static str,
-    version: u32,
-    #[serde(flatten)]
-    content: &'a T,
-}
+use serde::de::DeserializeOwned;
+use serde::{Deserialize, Deserializer, Serialize};
+use serde_json::{Map, Value};
 
 /// Those two fields as they may come, whatever else is there.
 #[derive(Deserialize)]
@@ -22,21 +13,33 @@ struct Label {
     version: Option<Value>,
 }
 
-/// A document without them: they must not come back among its unknown fields.
-#[derive(Deserialize)]
-struct Opened<T> {
-    #[serde(rename = "beatwalk")]
-    _beatwalk: IgnoredAny,
-    #[serde(rename = "version")]
-    _version: IgnoredAny,
-    #[serde(flatten)]
-    content: T,
+/// What a later version wrote and this one does not know, to be written again: all but those two fields,
+/// which are not content.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[serde(transparent)]
+pub(crate) struct Unknown(Map<String, Value>);
+
+impl Unknown {
+    pub(crate) fn new() -> Self {
+        Self::default()
+    }
+}
+
+impl<'de> Deserialize<'de> for Unknown {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let mut fields = Map::deserialize(deserializer)?;
+        fields.retain(|name, _| name != "beatwalk" && name != "version");
+        Ok(Self(fields))
+    }
 }
 
 /// A document as text, with its kind and version on top.
 pub(crate) fn write<T: Serialize>(kind: &'static str, content: &T) -> Result<String, SavedError> {
-    serde_json::to_string_pretty(&Envelope { beatwalk: kind, version: VERSION, content })
-        .map_err(|error| SavedError::Unwritable { why: error.to_string() })
+    let text = serde_json::to_string_pretty(content)
+        .map_err(|error| SavedError::Unwritable { why: error.to_string() })?;
+    // Every document has fields. One that holds another by `flatten` would double the code that writes it.
+    let fields = text.strip_prefix('{').unwrap_or_default();
+    Ok(format!("{{\n  \"beatwalk\": \"{kind}\",\n  \"version\": {VERSION},{fields}"))
 }
 
 fn named(kind: &str) -> Phrase {
@@ -63,8 +66,7 @@ pub(crate) fn open<T: DeserializeOwned>(kind: &'static str, text: &str) -> Resul
         Some(1..) => {}
         _ => return Err(SavedError::SomethingElse { wanted: named(kind) }),
     }
-    let opened: Opened<T> = serde_json::from_str(text).map_err(|error| damaged(&error))?;
-    Ok(opened.content)
+    serde_json::from_str(text).map_err(|error| damaged(&error))
 }
 
 fn damaged(error: &serde_json::Error) -> SavedError {
