@@ -2,9 +2,14 @@
 
 use super::{SavedError, VERSION};
 use crate::words::{Phrase, phrase};
-use serde::de::DeserializeOwned;
+use serde::de::value::MapAccessDeserializer;
+use serde::de::{
+    DeserializeOwned, DeserializeSeed, IgnoredAny, IntoDeserializer, MapAccess, Visitor,
+};
 use serde::{Deserialize, Deserializer, Serialize};
-use serde_json::{Map, Value};
+use serde_json::Value;
+use std::fmt;
+use std::marker::PhantomData;
 
 /// Those two fields as they may come, whatever else is there.
 #[derive(Deserialize)]
@@ -13,23 +18,44 @@ struct Label {
     version: Option<Value>,
 }
 
-/// What a later version wrote and this one does not know, to be written again: all but those two fields,
-/// which are not content.
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
-#[serde(transparent)]
-pub(crate) struct Unknown(Map<String, Value>);
+/// The fields of a document without those two: they must not come back among its unknown fields.
+///
+/// `flatten` around the document would do the same and double the code that reads all that is in it.
+struct Unlabelled<A>(A);
 
-impl Unknown {
-    pub(crate) fn new() -> Self {
-        Self::default()
+impl<'de, A: MapAccess<'de>> MapAccess<'de> for Unlabelled<A> {
+    type Error = A::Error;
+
+    fn next_key_seed<K: DeserializeSeed<'de>>(
+        &mut self,
+        seed: K,
+    ) -> Result<Option<K::Value>, A::Error> {
+        while let Some(name) = self.0.next_key::<String>()? {
+            if name != "beatwalk" && name != "version" {
+                return seed.deserialize(name.into_deserializer()).map(Some);
+            }
+            self.0.next_value::<IgnoredAny>()?;
+        }
+        Ok(None)
+    }
+
+    fn next_value_seed<V: DeserializeSeed<'de>>(&mut self, seed: V) -> Result<V::Value, A::Error> {
+        self.0.next_value_seed(seed)
     }
 }
 
-impl<'de> Deserialize<'de> for Unknown {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let mut fields = Map::deserialize(deserializer)?;
-        fields.retain(|name, _| name != "beatwalk" && name != "version");
-        Ok(Self(fields))
+/// Reads a document from such fields.
+struct Content<T>(PhantomData<T>);
+
+impl<'de, T: Deserialize<'de>> Visitor<'de> for Content<T> {
+    type Value = T;
+
+    fn expecting(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        formatter.write_str("a document")
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, fields: A) -> Result<T, A::Error> {
+        T::deserialize(MapAccessDeserializer::new(Unlabelled(fields)))
     }
 }
 
@@ -66,7 +92,10 @@ pub(crate) fn open<T: DeserializeOwned>(kind: &'static str, text: &str) -> Resul
         Some(1..) => {}
         _ => return Err(SavedError::SomethingElse { wanted: named(kind) }),
     }
-    serde_json::from_str(text).map_err(|error| damaged(&error))
+    let mut json = serde_json::Deserializer::from_str(text);
+    let content = json.deserialize_map(Content(PhantomData)).map_err(|error| damaged(&error))?;
+    json.end().map_err(|error| damaged(&error))?;
+    Ok(content)
 }
 
 fn damaged(error: &serde_json::Error) -> SavedError {

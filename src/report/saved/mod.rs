@@ -13,7 +13,6 @@ mod recording;
 mod settings;
 mod work;
 
-pub(crate) use envelope::Unknown;
 pub use error::SavedError;
 pub use inquiry::{InquirySheet, SavedInquiry};
 pub use reading::SavedReading;
@@ -27,3 +26,6 @@ pub const EXTENSION: &str = ".beatwalk.json";
 
 /// The version written, and the newest that can be opened.
 const VERSION: u32 = 3;
+
+/// Fields that this version does not know.
+pub(crate) type Unknown = serde_json::Map<String, serde_json::Value>;
