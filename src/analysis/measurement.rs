@@ -22,7 +22,7 @@ impl Measurement {
     pub fn of(values: &[f64], sampling: f64) -> Option<Self> {
         let mut sorted: Vec<f64> =
             values.iter().copied().filter(|value| value.is_finite()).collect();
-        sorted.sort_by(f64::total_cmp);
+        sorted.sort_unstable_by(f64::total_cmp);
         let value = middle_of(&sorted)?;
         let (_, spread) = mean_and_deviation(&sorted);
         let expanded_uncertainty = of_median(&sorted, value, spread, sampling);

@@ -18,7 +18,7 @@ use super::series::BeatSeries;
 use super::spike::without_spikes;
 use super::waves::delineate;
 use crate::signal::{
-    Hertz, Hole, Progress, Recording, SampleIndex, SampleRate, SampleSpan, Seconds,
+    Hertz, Hole, Progress, Recording, SampleIndex, SampleRate, SampleSpan, Seconds, put_in_order,
 };
 
 /// The light copy for places and shapes: AHA 2007 allows 0.67 Hz for filters without phase.
@@ -129,7 +129,7 @@ pub fn read_corrected(
     if coarse {
         findings.push(about(FindingKind::Coarse, Severity::Limits, Vec::new()));
     }
-    findings.sort_by_key(|finding| finding.severity);
+    put_in_order(&mut findings, |finding| finding.severity as usize);
     progress.at(1.0);
     Reading {
         polarity,

@@ -9,7 +9,7 @@ use super::palette::{Ink, Palette};
 use super::pen::{Drawn, Pen, Rect, Writing, written_width};
 use super::projection::Projection;
 use super::scene::{Look, PointMark, Role, TraceScene};
-use crate::signal::{Landmark, SampleSpan};
+use crate::signal::{Landmark, SampleSpan, put_in_order};
 use plotters::prelude::DrawingBackend;
 use plotters::style::text_anchor::HPos;
 
@@ -72,7 +72,7 @@ fn places(scene: &TraceScene<'_>, projection: &Projection, look: &Look<'_>) -> V
         seen.then_some(Placed { mark, at, label: None })
     });
     let mut places: Vec<Placed> = in_view.collect();
-    places.sort_by_key(|placed| match placed.mark.role {
+    put_in_order(&mut places, |placed| match placed.mark.role {
         Role::Active => 0,
         Role::Student => 1,
         Role::Answer => 2,

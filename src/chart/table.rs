@@ -10,7 +10,7 @@ use super::scene::{PointMark, Role};
 use super::viewport::Viewport;
 use crate::analysis::{Grades, RrInterval, Standing, WhyLeftOut, rhythm};
 use crate::lesson::{Evidence, aside_words};
-use crate::signal::{Envelope, SampleRate, SampleSpan, Seconds, VoltageUnit};
+use crate::signal::{Envelope, SampleRate, SampleSpan, Seconds, VoltageUnit, put_in_order};
 use crate::words::{Language, decimal, say, say_with};
 use std::borrow::Cow;
 
@@ -98,7 +98,7 @@ impl ChartTable {
     /// The points of one cycle, from its start.
     pub fn of_cycle(scene: &CycleScene<'_>, language: Language) -> Self {
         let mut points = scene.points();
-        points.sort_by_key(|point| point.at);
+        put_in_order(&mut points, |point| point.at.get());
         Self::of_points(&points, scene.samples, (scene.rate, scene.unit), language)
     }
 

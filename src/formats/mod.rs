@@ -30,6 +30,6 @@ pub use known::{How, KnownShapes, TextShape, Understood};
 pub use note::{Note, NoteKind};
 pub use open::{Format, LARGEST_FILE, NeedsRate, Opened, Opening, SourceFile, open};
 pub use sniff::is_saved_work;
-pub use text::{LeftOut, LineList, TextError, TextNote};
+pub use text::{Decode, LeftOut, LineList, TextError, TextNote, decode_with};
 pub use wav::{WavError, WavFault, WavNote};
 pub use wfdb::{WfdbError, WfdbFault, WfdbNote, named_files};

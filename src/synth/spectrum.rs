@@ -6,8 +6,9 @@
 
 use super::random::Random;
 use crate::signal::{Hertz, Seconds};
-use rustfft::FftPlanner;
+use rustfft::algorithm::Radix4;
 use rustfft::num_complex::Complex;
+use rustfft::{Fft, FftDirection};
 use std::f64::consts::TAU;
 
 /// The two humps. The default is the publication's.
@@ -48,7 +49,7 @@ impl RrSpectrum {
             let phase = random.between(0.0, TAU);
             *value = Complex::from_polar(self.power_at(frequency).sqrt(), phase);
         }
-        FftPlanner::<f64>::new().plan_fft_inverse(length).process(&mut bins);
+        Radix4::<f64>::new(length, FftDirection::Inverse).process(&mut bins);
         // The real part of one side of a spectrum is half of what both sides give.
         let mut series: Vec<f64> = bins.iter().map(|bin| 2.0 * bin.re).collect();
         let power = series.iter().map(|x| x * x).sum::<f64>() / length as f64;

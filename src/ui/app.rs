@@ -10,6 +10,7 @@ use super::screens::{
     ResultsScreen, SeeScreen, SetScreen, WalkScreen,
 };
 use super::state::{App, Keeping, Screen, tr};
+use crate::ui::reactive::follow;
 use beatwalk::words::{Language, say};
 use leptos::html::Nav;
 use leptos::prelude::*;
@@ -85,7 +86,7 @@ fn Root() -> impl IntoView {
 
 /// The title, the language and the projector's style belong to the document, not to a component.
 fn name_the_page(app: App) {
-    Effect::new(move |_| {
+    follow(move || {
         let Some(document) = web_sys::window().and_then(|window| window.document()) else { return };
         let language = app.language.get();
         let screen = say(language, app.screen.get().name_key());

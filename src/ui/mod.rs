@@ -15,6 +15,7 @@ mod opening;
 mod paper;
 mod parts;
 mod presenting;
+mod reactive;
 mod screens;
 mod setting;
 mod state;

@@ -4,7 +4,7 @@ use super::protocol::{Answer, Opened, RateWanted, Request, Stage, Trace, said};
 use super::wire::{Parcel, buffer_to_bytes, buffer_to_samples, samples_to_buffer};
 use beatwalk::analysis;
 use beatwalk::formats::{
-    How, KnownShapes, OpenError, Opening, SourceFile, Understood, is_saved_work,
+    How, KnownShapes, OpenError, Opening, SourceFile, Understood, decode_with, is_saved_work,
 };
 use beatwalk::homework::{Assignment, Marker};
 use beatwalk::report::{PoolEntry, entries_of_saved};
@@ -13,13 +13,14 @@ use beatwalk::synth::Demo;
 use beatwalk::words::Phrase;
 use js_sys::{ArrayBuffer, Date};
 use wasm_bindgen::prelude::*;
-use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
+use web_sys::{DedicatedWorkerGlobalScope, MessageEvent, TextDecoder};
 
 /// The shortest time between two reports of progress, in ms: ten a second look smooth.
 const REPORT_EVERY: f64 = 100.0;
 
 /// Takes requests until the page ends the worker.
 pub fn serve(scope: DedicatedWorkerGlobalScope) {
+    decode_with(by_the_browser);
     let desk = Desk { scope: scope.clone(), job: 0 };
     desk.say(Answer::Ready, Vec::new());
     let on_message = Closure::<dyn FnMut(MessageEvent)>::new(move |event: MessageEvent| {
@@ -30,6 +31,11 @@ pub fn serve(scope: DedicatedWorkerGlobalScope) {
     scope.set_onmessage(Some(on_message.as_ref().unchecked_ref()));
     // Lives as long as the worker.
     on_message.forget();
+}
+
+/// The browser's own tables of older encodings.
+fn by_the_browser(encoding: &str, bytes: &[u8]) -> Option<String> {
+    TextDecoder::new_with_label(encoding).ok()?.decode_with_u8_array(bytes).ok()
 }
 
 /// Where one job is done and answered from.

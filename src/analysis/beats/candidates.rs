@@ -3,7 +3,7 @@
 //! Of several peaks within 200 ms only the highest is kept (Hamilton 2002, rule 1): the heart can't
 //! beat twice in that time. The earlier of two equal ones wins.
 
-use crate::signal::{SampleRate, Seconds};
+use crate::signal::{SampleRate, Seconds, put_in_order};
 
 /// No two beats are closer than this.
 pub(crate) const REFRACTORY: Seconds = Seconds::new(0.200);
@@ -39,7 +39,7 @@ pub(crate) fn candidates(steepness: &[f32], rate: SampleRate) -> Vec<Candidate> 
         }
         kept.push(peaks[peak]);
     }
-    kept.sort_by_key(|peak| peak.at);
+    put_in_order(&mut kept, |peak| peak.at);
     kept
 }
 

@@ -98,7 +98,7 @@ fn worths(
                 .map(|&other| shapes.likeness(this, other))
                 .collect();
             let upper = likeness.len() * 3 / 4;
-            likeness.sort_by(f32::total_cmp);
+            likeness.sort_unstable_by(f32::total_cmp);
             let alike = *likeness.get(upper)?;
             let height = beats[this].height / usual;
             let is_sure = alike >= SURE.0 && height >= SURE.1;

@@ -7,7 +7,7 @@
 use super::candidates::Candidate;
 use super::shapes::Shapes;
 use crate::analysis::neighbours::{median, nearest};
-use crate::signal::SampleRate;
+use crate::signal::{SampleRate, put_in_order};
 
 /// Two shapes with at least this correlation are alike.
 const ALIKE: f32 = 0.8;
@@ -54,7 +54,7 @@ fn familiar(beats: &[Candidate], band: &[f32], rate: SampleRate) -> Vec<bool> {
             let others = place..(place + AMONG).min(beats.len());
             // The nearest are the likeliest twins.
             let mut others: Vec<usize> = others.filter(|&other| other != i).collect();
-            others.sort_by_key(|other| other.abs_diff(i));
+            put_in_order(&mut others, |other| other.abs_diff(i));
             others.is_empty() || others.into_iter().any(|other| shapes.likeness(i, other) > ALIKE)
         })
         .collect()

@@ -7,7 +7,7 @@
 
 use super::usable::merged;
 use crate::analysis::neighbours::median;
-use crate::signal::{SampleRate, SampleSpan, Seconds};
+use crate::signal::{SampleRate, SampleSpan, Seconds, put_in_order};
 
 /// A line that goes this part of the height of R from one beat to the next jumps (ours; breathing that
 /// carries it by a whole R every four seconds goes by six tenths from beat to beat).
@@ -58,7 +58,7 @@ pub(crate) fn motion(
         jumps.then(|| spanning(&five[1..4])).flatten()
     });
     let mut jumps: Vec<SampleSpan> = at_once.chain(shared).collect();
-    jumps.sort_by_key(|span| span.start());
+    put_in_order(&mut jumps, |span| span.start().get());
     merged(jumps, samples.len())
 }
 

@@ -88,7 +88,7 @@ fn smallest_wave(unit: VoltageUnit, complexes: &[Option<Complex>]) -> f64 {
         return 0.003;
     }
     let mut steepness: Vec<f64> = complexes.iter().flatten().map(|c| c.steepness).collect();
-    steepness.sort_by(f64::total_cmp);
+    steepness.sort_unstable_by(f64::total_cmp);
     0.01 * steepness.get(steepness.len() / 2).copied().unwrap_or(0.0)
 }
 

@@ -49,7 +49,7 @@ pub(super) fn t_waves(trace: &Trace, complexes: &[Option<Complex>]) -> Vec<Optio
         let usual: Vec<&Evidence> =
             block.iter().filter(|beat| beat.1).filter_map(|beat| beat.0.as_ref()).collect();
         let mut rr: Vec<f64> = block.iter().map(|beat| beat.2).collect();
-        rr.sort_by(f64::total_cmp);
+        rr.sort_unstable_by(f64::total_cmp);
         let expected = expected_peak(rr.get(rr.len() / 2).copied().unwrap_or(USUAL_RR));
         let shared = Ensemble::of(&usual, 0, trace.count(0.8) as isize);
         let shared = shared.and_then(|shared| {
@@ -96,7 +96,7 @@ fn intervals(trace: &Trace, complexes: &[Option<Complex>]) -> Vec<f64> {
         .map(|(one, next)| Some(((*next)?.anchor - (*one)?.anchor) as f64 / trace.rate))
         .collect();
     let mut sorted: Vec<f64> = known.iter().copied().flatten().collect();
-    sorted.sort_by(f64::total_cmp);
+    sorted.sort_unstable_by(f64::total_cmp);
     let usual = sorted.get(sorted.len() / 2).copied().unwrap_or(USUAL_RR);
     known.into_iter().map(|rr| rr.unwrap_or(usual)).collect()
 }

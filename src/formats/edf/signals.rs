@@ -9,7 +9,7 @@ use crate::formats::bridge::bridge;
 use crate::formats::{ValueUnit, unit};
 use crate::signal::{
     Hole, HoleCause, Mark, MarkKind, Progress, Recording, SampleIndex, SampleRate, SampleSpan,
-    Seconds,
+    Seconds, put_in_order,
 };
 
 /// The most runs that become traces: more is a damaged file, not a recording.
@@ -162,7 +162,7 @@ impl Reader<'_> {
             .take(length)
             .map(|(at, text)| Mark { at, kind: MarkKind::Note, text: text.clone() })
             .collect();
-        marks.sort_by_key(|mark| mark.at);
+        put_in_order(&mut marks, |mark| mark.at.get());
         marks
     }
 }

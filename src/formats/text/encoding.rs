@@ -1,10 +1,10 @@
 //! From bytes to UTF-8: read in place where they are UTF-8 already, decoded otherwise.
 //!
 //! A byte order mark decides. Without one, valid UTF-8 is UTF-8; many zero bytes at every other place
-//! are UTF-16; the rest is what `chardetng` makes of it, most often windows-1252.
+//! are UTF-16; for the rest see [`older`], most often windows-1252.
 
-use chardetng::{EncodingDetector, Iso2022JpDetection, Utf8Detection};
-use encoding_rs::{CoderResult, Encoding, UTF_8, UTF_16BE, UTF_16LE, WINDOWS_1252};
+use super::decoding::decoded;
+use super::older;
 use std::borrow::Cow;
 
 /// A text and how it was encoded.
@@ -21,59 +21,87 @@ pub(super) struct Decoded<'a> {
 /// How many bytes are looked at to find an encoding.
 const LOOK: usize = 64 * 1024;
 
+/// How many lines with letters beyond ASCII are enough to tell the encoding, in bytes.
+const ENOUGH: usize = 4 * 1024;
+
+const MARKS: [(&[u8], &str); 3] =
+    [(b"\xEF\xBB\xBF", "UTF-8"), (b"\xFF\xFE", "UTF-16LE"), (b"\xFE\xFF", "UTF-16BE")];
+
 /// Decodes a whole file.
 pub(super) fn decode(bytes: &[u8]) -> Decoded<'_> {
-    let (encoding, mark) = Encoding::for_bom(bytes).unwrap_or((UTF_8, 0));
-    let rest = bytes.get(mark..).unwrap_or_default();
-    let encoding = match mark {
-        0 if has_every_other_zero(rest, 1) => UTF_16LE,
-        0 if has_every_other_zero(rest, 0) => UTF_16BE,
-        _ => encoding,
+    let mark = MARKS.iter().find(|(mark, _)| bytes.starts_with(mark));
+    let rest = bytes.get(mark.map_or(0, |(mark, _)| mark.len())..).unwrap_or_default();
+    let (marked, encoding) = match mark {
+        Some((_, encoding)) => (true, *encoding),
+        None if has_every_other_zero(rest, 1) => (false, "UTF-16LE"),
+        None if has_every_other_zero(rest, 0) => (false, "UTF-16BE"),
+        None => (false, "UTF-8"),
     };
-    let encoding = match std::str::from_utf8(rest) {
-        Ok(text) if encoding == UTF_8 => {
-            return Decoded { text: text.into(), encoding: encoding.name(), marked: mark > 0 };
-        }
-        // A letter of several bytes that the end of the file cuts off says nothing against UTF-8.
-        Err(fault) if mark == 0 && encoding == UTF_8 && fault.error_len().is_some() => {
-            let odd = rest.get(fault.valid_up_to().saturating_sub(LOOK / 2)..).unwrap_or_default();
-            let mut detector = EncodingDetector::new(Iso2022JpDetection::Deny);
-            let odd = odd.get(..odd.len().min(LOOK)).unwrap_or_default();
-            detector.feed(odd, true);
-            let guess = detector.guess(None, Utf8Detection::Deny);
-            if looks_western(odd, guess) { WINDOWS_1252 } else { guess }
-        }
-        _ => encoding,
+    let text = match encoding {
+        "UTF-16LE" => two_bytes_each(rest, u16::from_le_bytes).into(),
+        "UTF-16BE" => two_bytes_each(rest, u16::from_be_bytes).into(),
+        _ => match std::str::from_utf8(rest) {
+            Ok(text) => text.into(),
+            // A letter of several bytes that the end of the file cuts off says nothing against UTF-8.
+            Err(fault) if !marked && fault.error_len().is_some() => {
+                let odd = rest.get(fault.valid_up_to().saturating_sub(LOOK / 2)..);
+                let encoding = older::guess(&odd_lines(odd.unwrap_or_default()));
+                let text = by_lines(encoding, rest).into();
+                return Decoded { text, encoding, marked };
+            }
+            Err(_) => String::from_utf8_lossy(rest),
+        },
     };
-    let text = decode_tightly(encoding, rest);
-    Decoded { text: text.into(), encoding: encoding.name(), marked: mark > 0 }
+    Decoded { text, encoding, marked }
 }
 
-/// Decodes into little more room than is needed: the crate's own one call sets three bytes aside for
-/// each, and a table of numbers is nearly all ASCII.
-fn decode_tightly(encoding: &'static Encoding, mut rest: &[u8]) -> String {
-    let mut decoder = encoding.new_decoder_without_bom_handling();
-    let is_wide = encoding == UTF_16LE || encoding == UTF_16BE;
-    let likely = if is_wide { rest.len() / 2 } else { rest.len() };
-    let mut text = String::with_capacity(likely + likely / 64 + 64);
-    loop {
-        let (result, read, _) = decoder.decode_to_string(rest, &mut text, true);
-        rest = rest.get(read..).unwrap_or_default();
-        match result {
-            CoderResult::InputEmpty => return text,
-            CoderResult::OutputFull => text.reserve_exact(text.len() / 8 + 64),
+/// The first lines that are not ASCII, whole ones.
+fn odd_lines(bytes: &[u8]) -> Vec<u8> {
+    let mut odd = Vec::new();
+    for line in bytes.get(..bytes.len().min(LOOK)).unwrap_or_default().split_inclusive(is_end) {
+        if !line.is_ascii() && odd.len() < ENOUGH {
+            odd.extend_from_slice(line.get(..line.len().min(ENOUGH)).unwrap_or_default());
         }
     }
+    odd
 }
 
-/// Whether a guess made from very few letters is better not followed: a table of numbers has hardly any
-/// beyond ASCII, and one `µV` is not Chinese. Letters of several bytes come next to each other, those
-/// of the West alone; and 0xB5 before a unit is a micro sign.
-fn looks_western(bytes: &[u8], guess: &'static Encoding) -> bool {
-    let micro = bytes.windows(2).any(|two| matches!(two, [0xB5, b'V' | b'v' | b's' | b'A']));
-    let high = |byte: &&u8| **byte >= 0x80;
-    let beside = bytes.windows(2).filter(|two| two.iter().all(|byte| *byte >= 0x80)).count();
-    micro || !guess.is_single_byte() && beside * 4 < bytes.iter().filter(high).count()
+/// Decodes only the lines that are not ASCII, those next to each other at once: a table of numbers is
+/// nearly all ASCII, and no letter of several bytes has the end of a line within it.
+fn by_lines(encoding: &str, mut bytes: &[u8]) -> String {
+    let mut text = String::with_capacity(bytes.len() + bytes.len() / 64 + 64);
+    while !bytes.is_empty() {
+        let plain = bytes.iter().position(|byte| !byte.is_ascii()).unwrap_or(bytes.len());
+        let (before, _) = bytes.split_at(plain);
+        let start = before.iter().rposition(is_end).map_or(0, |end| end + 1);
+        let (before, rest) = bytes.split_at(if plain == bytes.len() { plain } else { start });
+        let odd: usize =
+            rest.split_inclusive(is_end).take_while(|line| !line.is_ascii()).map(<[u8]>::len).sum();
+        let (odd, after) = rest.split_at(odd);
+        text.push_str(&String::from_utf8_lossy(before));
+        match decoded(encoding, odd) {
+            Some(lines) => text.push_str(&lines),
+            None => text.extend(odd.iter().map(|&byte| char::from(byte))),
+        }
+        bytes = after;
+    }
+    text
+}
+
+fn is_end(byte: &u8) -> bool {
+    *byte == b'\n'
+}
+
+/// UTF-16; halves of letters and a last single byte become U+FFFD.
+fn two_bytes_each(bytes: &[u8], unit: fn([u8; 2]) -> u16) -> String {
+    let (pairs, single) = bytes.as_chunks::<2>();
+    let mut text = String::with_capacity(pairs.len() + pairs.len() / 64 + 64);
+    let letters = char::decode_utf16(pairs.iter().map(|&pair| unit(pair)));
+    text.extend(letters.map(|letter| letter.unwrap_or(char::REPLACEMENT_CHARACTER)));
+    if !single.is_empty() {
+        text.push(char::REPLACEMENT_CHARACTER);
+    }
+    text
 }
 
 /// Whether at least half of the bytes at even (`0`) or odd (`1`) places are zero, and few of the others.

@@ -8,6 +8,7 @@
 //! changes, and the first and last group, which may be partial, are left out.
 
 use super::stamps::{Stamps, usual_step};
+use crate::signal::put_in_order;
 use std::ops::Range;
 
 /// A run of rows on one grid.
@@ -79,7 +80,7 @@ pub(super) fn find(stamps: &Stamps, resolution: f64) -> Option<Grid> {
     });
     let mut grids: Vec<Grid> = grids.collect();
     let runs: Vec<Run> = grids.iter().flat_map(|grid| grid.runs.clone()).collect();
-    grids.sort_by_key(|grid| grid.runs.first().map(|run| run.rows.len()));
+    put_in_order(&mut grids, |grid| grid.runs.first().map_or(0, |run| run.rows.len() + 1));
     Some(Grid { runs, ..grids.pop()? })
 }
 

@@ -8,7 +8,7 @@ use super::grid::Run;
 use super::notes::TextNote;
 use super::table::Table;
 use super::tell::Told;
-use crate::signal::{Hole, HoleCause, SampleRate, SampleSpan};
+use crate::signal::{Hole, HoleCause, SampleRate, SampleSpan, put_in_order};
 
 /// How many missing stretches are listed one by one.
 const LISTED: usize = 10;
@@ -120,7 +120,7 @@ fn with_gaps(holes: Vec<Hole>, gaps: &[SampleSpan]) -> (Vec<Hole>, usize) {
             all.push(Hole { span: SampleSpan::new(start, end), cause: HoleCause::NoValue });
         }
     }
-    all.sort_unstable_by_key(|hole| hole.span.start());
+    put_in_order(&mut all, |hole| hole.span.start().get());
     (all, in_gaps)
 }
 

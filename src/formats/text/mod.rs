@@ -8,6 +8,7 @@
 mod blocks;
 mod clock;
 mod columns;
+mod decoding;
 mod doubt;
 mod encoding;
 mod fault;
@@ -25,6 +26,7 @@ mod missing;
 mod note_words;
 mod notes;
 mod number;
+mod older;
 mod part;
 mod rate_words;
 mod repeated;
@@ -41,6 +43,7 @@ mod timing;
 mod traces;
 mod unit_words;
 
+pub use decoding::{Decode, decode_with};
 pub use fault::TextError;
 pub use line_list::LineList;
 pub use note_words::LeftOut;

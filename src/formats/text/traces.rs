@@ -12,7 +12,7 @@ use super::table::Table;
 use super::tell::Told;
 use super::timing::Timing;
 use crate::signal::{
-    Mark, MarkKind, Recording, SampleIndex, SampleRate, UnusableRate, VoltageUnit,
+    Mark, MarkKind, Recording, SampleIndex, SampleRate, UnusableRate, VoltageUnit, put_in_order,
 };
 
 /// Values above this are no voltage at the skin, in mV. Ours: electrodes in use give some hundred.
@@ -98,7 +98,7 @@ fn marks(table: &Table, run: &Run, samples: usize) -> Vec<Mark> {
         })
         .filter(|mark| mark.at.get() < samples)
         .collect();
-    marks.sort_by_key(|mark| mark.at);
+    put_in_order(&mut marks, |mark| mark.at.get());
     marks
 }
 

@@ -10,6 +10,7 @@
 //! memory than its record warrants.
 
 use super::codes::{HIGHEST, NOTE};
+use crate::signal::put_in_order;
 
 /// The annotations of one file.
 #[derive(Debug, Default, PartialEq)]
@@ -80,7 +81,7 @@ pub(super) fn read(bytes: &[u8], most: usize) -> Option<Annotations> {
         }
     }
     found.take_description();
-    found.list.sort_by_key(|annotation| annotation.time);
+    put_in_order(&mut found.list, |it| usize::try_from(it.time).unwrap_or(usize::MAX));
     Some(found)
 }
 

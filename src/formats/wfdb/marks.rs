@@ -11,7 +11,7 @@ use super::looks_like_text;
 use super::repair::WfdbNote;
 use super::trace::{Trace, note};
 use crate::formats::{Note, SourceFile};
-use crate::signal::{BeatCode, Mark, MarkKind, SampleIndex, Seconds};
+use crate::signal::{BeatCode, Mark, MarkKind, SampleIndex, Seconds, put_in_order};
 
 /// Puts what stands in an annotation file on the traces it belongs to.
 pub(super) fn add(source: &SourceFile, traces: &mut [Trace], notes: &mut Vec<Note>) {
@@ -48,7 +48,7 @@ pub(super) fn add(source: &SourceFile, traces: &mut [Trace], notes: &mut Vec<Not
                 .filter_map(|annotation| Some(mark(annotation, place(annotation, &found, trace)?)));
             let marks: Vec<Mark> = marks.collect();
             trace.recording.marks.extend(marks);
-            trace.recording.marks.sort_by_key(|mark| mark.at);
+            put_in_order(&mut trace.recording.marks, |mark| mark.at.get());
         }
     }
 }

@@ -9,7 +9,7 @@ use super::record::{Signal, label};
 use super::repair::WfdbNote;
 use super::trace::{Trace, note};
 use crate::formats::Note;
-use crate::signal::{HoleCause, SampleSpan};
+use crate::signal::{HoleCause, SampleSpan, put_in_order};
 
 /// The least part of a stretch that a signal has to be there for: one in so many.
 const SELDOM: u64 = 8;
@@ -87,7 +87,7 @@ impl Stretch {
             let signals = seldom.iter().map(|track| label(&track.signal.name, track.signal.place));
             notes.push(note(WfdbNote::Seldom { signals: signals.collect() }, None));
         }
-        kept.sort_by_key(|track| track.key);
+        put_in_order(&mut kept, |track| track.key);
         let frames = usize::try_from(self.end - self.start).unwrap_or(usize::MAX);
         kept.into_iter().map(|track| track.whole(self.start, frames, notes)).collect()
     }

@@ -75,9 +75,10 @@ impl Reflexes {
         settings: ReflexSettings,
     ) -> Result<Self, NoReflex> {
         settings.check(recording.rate).map_err(NoReflex::Settings)?;
-        let mut moments: Vec<Seconds> =
-            taps.iter().copied().filter(|tap| tap.seconds().is_finite()).collect();
-        moments.sort_by(|a, b| a.seconds().total_cmp(&b.seconds()));
+        let mut moments: Vec<f64> =
+            taps.iter().map(|tap| tap.seconds()).filter(|tap| tap.is_finite()).collect();
+        moments.sort_unstable_by(f64::total_cmp);
+        let moments: Vec<Seconds> = moments.into_iter().map(Seconds::new).collect();
         if moments.is_empty() {
             return Err(NoReflex::NoTapByHand);
         }

@@ -137,7 +137,7 @@ impl Timeline {
         let points = self.points.iter().map(|(_, at)| *at);
         let all = electrical.chain(mechanical).chain(points);
         let mut times: Vec<f64> = all.map(Milliseconds::milliseconds).collect();
-        times.sort_by(f64::total_cmp);
+        times.sort_unstable_by(f64::total_cmp);
         times.dedup();
         times.into_iter().map(Milliseconds::new).collect()
     }

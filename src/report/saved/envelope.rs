@@ -2,18 +2,14 @@
 
 use super::{SavedError, VERSION};
 use crate::words::{Phrase, phrase};
-use serde::de::{DeserializeOwned, IgnoredAny};
-use serde::{Deserialize, Serialize};
+use serde::de::value::MapAccessDeserializer;
+use serde::de::{
+    DeserializeOwned, DeserializeSeed, IgnoredAny, IntoDeserializer, MapAccess, Visitor,
+};
+use serde::{Deserialize, Deserializer, Serialize};
 use serde_json::Value;
-
-/// The two fields that every document starts with, and what follows them.
-#[derive(Serialize)]
-struct Envelope<'a, T> {
-    beatwalk: &'static str,
-    version: u32,
-    #[serde(flatten)]
-    content: &'a T,
-}
+use std::fmt;
+use std::marker::PhantomData;
 
 /// Those two fields as they may come, whatever else is there.
 #[derive(Deserialize)]
@@ -22,21 +18,54 @@ struct Label {
     version: Option<Value>,
 }
 
-/// A document without them: they must not come back among its unknown fields.
-#[derive(Deserialize)]
-struct Opened<T> {
-    #[serde(rename = "beatwalk")]
-    _beatwalk: IgnoredAny,
-    #[serde(rename = "version")]
-    _version: IgnoredAny,
-    #[serde(flatten)]
-    content: T,
+/// The fields of a document without those two: they must not come back among its unknown fields.
+///
+/// `flatten` around the document would do the same and double the code that reads all that is in it.
+struct Unlabelled<A>(A);
+
+impl<'de, A: MapAccess<'de>> MapAccess<'de> for Unlabelled<A> {
+    type Error = A::Error;
+
+    fn next_key_seed<K: DeserializeSeed<'de>>(
+        &mut self,
+        seed: K,
+    ) -> Result<Option<K::Value>, A::Error> {
+        while let Some(name) = self.0.next_key::<String>()? {
+            if name != "beatwalk" && name != "version" {
+                return seed.deserialize(name.into_deserializer()).map(Some);
+            }
+            self.0.next_value::<IgnoredAny>()?;
+        }
+        Ok(None)
+    }
+
+    fn next_value_seed<V: DeserializeSeed<'de>>(&mut self, seed: V) -> Result<V::Value, A::Error> {
+        self.0.next_value_seed(seed)
+    }
+}
+
+/// Reads a document from such fields.
+struct Content<T>(PhantomData<T>);
+
+impl<'de, T: Deserialize<'de>> Visitor<'de> for Content<T> {
+    type Value = T;
+
+    fn expecting(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
+        formatter.write_str("a document")
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, fields: A) -> Result<T, A::Error> {
+        T::deserialize(MapAccessDeserializer::new(Unlabelled(fields)))
+    }
 }
 
 /// A document as text, with its kind and version on top.
 pub(crate) fn write<T: Serialize>(kind: &'static str, content: &T) -> Result<String, SavedError> {
-    serde_json::to_string_pretty(&Envelope { beatwalk: kind, version: VERSION, content })
-        .map_err(|error| SavedError::Unwritable { why: error.to_string() })
+    let text = serde_json::to_string_pretty(content)
+        .map_err(|error| SavedError::Unwritable { why: error.to_string() })?;
+    // Every document has fields. One that holds another by `flatten` would double the code that writes it.
+    let fields = text.strip_prefix('{').unwrap_or_default();
+    Ok(format!("{{\n  \"beatwalk\": \"{kind}\",\n  \"version\": {VERSION},{fields}"))
 }
 
 fn named(kind: &str) -> Phrase {
@@ -63,8 +92,10 @@ pub(crate) fn open<T: DeserializeOwned>(kind: &'static str, text: &str) -> Resul
         Some(1..) => {}
         _ => return Err(SavedError::SomethingElse { wanted: named(kind) }),
     }
-    let opened: Opened<T> = serde_json::from_str(text).map_err(|error| damaged(&error))?;
-    Ok(opened.content)
+    let mut json = serde_json::Deserializer::from_str(text);
+    let content = json.deserialize_map(Content(PhantomData)).map_err(|error| damaged(&error))?;
+    json.end().map_err(|error| damaged(&error))?;
+    Ok(content)
 }
 
 fn damaged(error: &serde_json::Error) -> SavedError {

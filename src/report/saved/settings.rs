@@ -7,7 +7,7 @@
 
 use super::{SavedError, Unknown};
 use crate::analysis::{BeatEdits, Cleaning};
-use crate::signal::{Calibration, Mark, Recording, SampleIndex, SampleSpan};
+use crate::signal::{Calibration, Mark, Recording, SampleIndex, SampleSpan, put_in_order};
 use crate::words::phrase;
 use serde::{Deserialize, Serialize};
 
@@ -102,7 +102,7 @@ impl Settings {
                 ..mark.clone()
             })
             .collect();
-        marks.sort_by_key(|mark| mark.at);
+        put_in_order(&mut marks, |mark| mark.at.get());
         marks
     }
 

@@ -2,6 +2,7 @@
 
 use super::Bench;
 use crate::ui::browser::Drawer;
+use crate::ui::reactive::follow;
 use crate::ui::state::Screen;
 use beatwalk::report::{InquirySheet, SavedError, SavedInquiry};
 use leptos::prelude::*;
@@ -23,13 +24,13 @@ impl Bench {
     /// Writes each change into the browser's storage: recordings, which are large, only when they change.
     pub fn keep_up(self) {
         let waiting = StoredValue::new_local(false);
-        Effect::new(move |_| {
+        follow(move || {
             self.seats.track();
             if let Some(Ok(text)) = untrack(|| self.saved()).map(|saved| saved.to_json()) {
                 self.app.write(Drawer::Bench, text);
             }
         });
-        Effect::new(move |_| {
+        follow(move || {
             if self.sheet.read().is_none() || waiting.get_value() {
                 return;
             }

@@ -3,6 +3,7 @@
 //! The backing store is the CSS size times the device's pixel ratio, so that lines are sharp; it is
 //! never wider than what is seen, since browsers drop canvases past some tens of thousands of pixels.
 
+use crate::ui::reactive::follow;
 use leptos::html::Canvas;
 use leptos::prelude::*;
 use wasm_bindgen::prelude::*;
@@ -52,7 +53,7 @@ impl CanvasSize {
 /// The size of a canvas, followed for as long as the owner lives.
 pub fn observe_size(canvas: NodeRef<Canvas>) -> ReadSignal<CanvasSize> {
     let (size, set_size) = signal(CanvasSize::default());
-    Effect::new(move |_| {
+    follow(move || {
         let Some(element) = canvas.get() else { return };
         let measured = element.clone();
         let measure = Closure::<dyn FnMut()>::new(move || {

@@ -1,5 +1,6 @@
 //! Time that passes on the wall, also while the page is hidden.
 
+use crate::ui::reactive::follow;
 use beatwalk::signal::Milliseconds;
 use js_sys::Date;
 use leptos::prelude::*;
@@ -21,7 +22,7 @@ pub fn while_running(running: RwSignal<bool>, step: impl Fn(Milliseconds) + Copy
             handle.clear();
         }
     };
-    Effect::new(move |_| {
+    follow(move || {
         stop();
         if running.get() {
             let before = StoredValue::new(Date::now());

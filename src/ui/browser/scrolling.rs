@@ -1,5 +1,6 @@
 //! A row that scrolls sideways on a narrow screen keeps its current entry in sight.
 
+use crate::ui::reactive::follow;
 use leptos::html::ElementType;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -13,7 +14,7 @@ where
     E: ElementType + 'static,
     E::Output: JsCast + AsRef<HtmlElement> + Clone + 'static,
 {
-    Effect::new(move |_| {
+    follow(move || {
         // Asked for its value and not only tracked: a memo that nobody asks is never worked out.
         let _ = current.get();
         let Some(row) = row.get() else { return };

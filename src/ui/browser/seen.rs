@@ -1,5 +1,6 @@
 //! Whether a part of the page has come into view: what nobody looks at is not drawn.
 
+use crate::ui::reactive::follow;
 use js_sys::Array;
 use leptos::html::Canvas;
 use leptos::prelude::*;
@@ -9,7 +10,7 @@ use web_sys::{IntersectionObserver, IntersectionObserverEntry};
 /// Becomes true when a canvas first comes into view, and stays so.
 pub fn observe_seen(canvas: NodeRef<Canvas>) -> ReadSignal<bool> {
     let (seen, set_seen) = signal(false);
-    Effect::new(move |_| {
+    follow(move || {
         let Some(element) = canvas.get() else { return };
         let look = Closure::<dyn FnMut(Array)>::new(move |entries: Array| {
             let in_view = entries

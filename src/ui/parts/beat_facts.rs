@@ -1,6 +1,7 @@
 //! What was found in the trace, in numbers; and the way out of an upside-down one.
 
 use super::trace_table::BeatsTable;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::analysis::{Corrected, Grade, Grades, Measurement, Polarity, Reading, Standing};
 use beatwalk::lesson::corrected_words;

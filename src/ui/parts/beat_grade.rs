@@ -1,5 +1,6 @@
 //! What the chosen beat is good for, why, and the way back to the one that is suggested.
 
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{BeatGrade, Command, suggest_beat};
 use leptos::prelude::*;

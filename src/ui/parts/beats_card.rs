@@ -1,6 +1,7 @@
 //! The beats that averages leave out, each with its reason, and the way to correct them.
 
 use super::tools::Tools;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::analysis::Standing;
 use beatwalk::lesson::{BeatCommand, aside_words, corrected_words};

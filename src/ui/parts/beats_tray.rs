@@ -1,6 +1,7 @@
 //! Buttons for correcting beats, right under the trace, and what was done last.
 
 use super::tools::Tools;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::analysis::Standing;
 use beatwalk::lesson::{BeatCommand, Grip, aside_words, deed_words};

@@ -1,6 +1,7 @@
 //! A canvas that plotters draws on: sharp on any screen, redrawn when what it shows changes.
 
 use crate::ui::browser::{CanvasSize, observe_size};
+use crate::ui::reactive::follow;
 use leptos::html::Canvas;
 use leptos::prelude::*;
 use plotters::coord::Shift;
@@ -19,7 +20,7 @@ pub fn Chart(
     draw: impl Fn(&Drawing, CanvasSize) + 'static,
 ) -> impl IntoView {
     let size = observe_size(canvas);
-    Effect::new(move |_| {
+    follow(move || {
         let size = size.get();
         let Some(element) = canvas.get() else { return };
         if size.fit(&element)

@@ -2,6 +2,7 @@
 
 use super::step_card::Refused;
 use crate::ui::browser::keep_current_in_sight;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Answer, Command, LandmarkWords, Specimen, Step};
 use beatwalk::report::{CheckLine, Understood};

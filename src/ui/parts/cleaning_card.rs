@@ -3,6 +3,7 @@
 use super::cleaning_price::CleaningPrice;
 use super::number_field::NumberField;
 use super::select::Select;
+use crate::ui::reactive::{Show, follow};
 use crate::ui::state::{App, tr};
 use beatwalk::analysis::{
     Cleaning, Corner, Mains, Price, Smoother, SmootherKind, Window, price, strongest_window,
@@ -98,7 +99,7 @@ fn Smoothing(cleaning: Memo<Cleaning>, cost: Memo<Option<Price>>) -> impl IntoVi
     let app = App::here();
     let now = move || cleaning.with(|cleaning| cleaning.smoother);
     let points = RwSignal::new(String::new());
-    Effect::new(move |_| {
+    follow(move || {
         if let Some(smoother) = now() {
             points.set(smoother.window.points().to_string());
         }

@@ -1,6 +1,7 @@
 //! The figures of the report, drawn as SVG in the page so that they are sharp on paper too.
 
 use super::as_table::AsTable;
+use crate::ui::reactive::Show;
 use crate::ui::state::App;
 use beatwalk::report::{Drawn, Figure, FigureKind, FigureWidth, Figures as Spans};
 use leptos::prelude::*;

@@ -1,5 +1,6 @@
 //! What is wrong with the signal, and what to do before recording again.
 
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::analysis::Severity;
 use beatwalk::lesson::FindingWords;

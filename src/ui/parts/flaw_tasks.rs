@@ -5,6 +5,7 @@ use super::chart::{Chart, Drawing};
 use super::exhibits::{Exhibit, Exhibits};
 use super::trace_view::{bare_scene, look};
 use crate::ui::browser::CanvasSize;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{CSS_PX_PER_MM, ChartTable, Viewport, draw_trace};
 use beatwalk::lesson::{Command, FindingWords, Flaw, FlawAnswer, FlawGuess, Specimen, flaws_in};

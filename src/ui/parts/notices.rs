@@ -1,5 +1,6 @@
 //! What is being done, what went wrong, and our sign.
 
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::words::say;
 use leptos::prelude::*;

@@ -2,6 +2,7 @@
 
 use super::part_strip::{End, Whole};
 use super::tools::Tools;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::words::{decimal, say_with};
 use leptos::prelude::*;

@@ -1,6 +1,7 @@
 //! Placing a mark without pointing: one sample to the left or right, or a time as a number.
 
 use super::check_card::{is_checking, is_marked};
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{Command, Grip};
 use beatwalk::signal::Seconds;

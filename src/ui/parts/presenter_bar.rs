@@ -1,6 +1,7 @@
 //! The presenter's keys as buttons, for a mouse or a touch screen, and as a reminder of the keys.
 
 use crate::ui::presenting::Display;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, Screen, tr};
 use leptos::prelude::*;
 

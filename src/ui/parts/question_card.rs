@@ -1,5 +1,6 @@
 //! The question of a step: three answers, each explained as soon as it is chosen; and which are left.
 
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Choice, Command, Question, Step};
 use beatwalk::words::say;

@@ -5,6 +5,7 @@ use super::beat_facts::corrected_rows;
 use super::chart::{Chart, Drawing};
 use super::trace_view::look;
 use crate::ui::browser::CanvasSize;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::analysis::{Corrected, Rhythm, Variability, rhythm};
 use beatwalk::chart::{ChartTable, TachogramScene, draw_tachogram};

@@ -3,6 +3,7 @@
 
 use super::number_field::NumberField;
 use super::select::Select;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, ScaleTyped, tr};
 use beatwalk::signal::{
     Calibration, Converter, Extent, Millivolts, Recording, UnusableCalibration, VoltageUnit,

@@ -4,6 +4,7 @@ use super::beat_grade::ChosenBeatGrade;
 use super::check_card::{CheckCard, CheckDoor, is_checking};
 use super::question_card::QuestionCard;
 use crate::ui::browser::keep_current_in_sight;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{
     Command, CycleEvent, LandmarkWords, Placement, Question, QuestionWork, Step, Tolerance,

@@ -11,6 +11,7 @@ use super::calipers_tray::CaliperFields;
 use super::grab::Grab;
 use super::marks_panel::AddNote;
 use super::part_strip::{PartFields, Whole};
+use crate::ui::reactive::{Show, follow};
 use crate::ui::state::{App, tr};
 use beatwalk::signal::SampleSpan;
 use leptos::ev::KeyboardEvent;
@@ -46,7 +47,7 @@ impl Tools {
             calipers: Calipers::of(app),
             opener: StoredValue::new_local(None),
         };
-        Effect::new(move |_| {
+        follow(move || {
             app.opened.track();
             tools.opener.set_value(None);
             tools.put_away();
@@ -168,7 +169,7 @@ pub fn ToolTray(tools: Tools) -> impl IntoView {
 #[component]
 fn Tray(tools: Tools, label: &'static str, children: Children) -> impl IntoView {
     let tray = NodeRef::<Section>::new();
-    Effect::new(move |_| {
+    follow(move || {
         if let Some(tray) = tray.get() {
             tray.scroll_into_view_with_bool(false);
             let _ = tray.focus();

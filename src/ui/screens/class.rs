@@ -2,6 +2,7 @@
 
 use crate::ui::class::ClassDesk;
 use crate::ui::parts::{ClassComparison, ClassFiles, ClassRefused, ClassRows};
+use crate::ui::reactive::{Show, follow};
 use crate::ui::state::{App, Screen, tr};
 use leptos::html::H1;
 use leptos::prelude::*;
@@ -13,7 +14,9 @@ pub fn ClassScreen() -> impl IntoView {
     let desk = ClassDesk::here();
     let heading = NodeRef::<H1>::new();
     // Whoever comes by keyboard goes on from here.
-    Effect::new(move |_| heading.get().map(|heading| heading.focus()));
+    follow(move || {
+        let _ = heading.get().map(|heading| heading.focus());
+    });
     let some = move || !desk.entries.read().is_empty();
     view! {
         <div class="bench">

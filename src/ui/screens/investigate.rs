@@ -5,6 +5,7 @@ use crate::ui::parts::{
     BenchFiles, BreathingParts, BreathingResults, Conclusion, ConditionsResults, PaceCard,
     ProtocolCard, RecoveryParts, RecoveryResults, ReflexParts, ReflexResults, SeatCard, Timer,
 };
+use crate::ui::reactive::follow;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::inquiry::Investigation;
 use leptos::html::H1;
@@ -69,7 +70,9 @@ fn Worked(investigation: Investigation) -> impl IntoView {
     let protocol = investigation.protocol();
     let heading = NodeRef::<H1>::new();
     // Whoever comes by keyboard goes on from here.
-    Effect::new(move |_| heading.get().map(|heading| heading.focus()));
+    follow(move || {
+        let _ = heading.get().map(|heading| heading.focus());
+    });
     let results = match investigation {
         Investigation::Recovery => view! { <RecoveryResults /> }.into_any(),
         Investigation::Breathing => view! { <BreathingResults /> }.into_any(),

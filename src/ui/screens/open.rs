@@ -1,6 +1,7 @@
 //! Open a recording: drop it, pick it, paste it, or take an invented one.
 
 use crate::ui::parts::{FilePick, LayoutForm, RateForm};
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::synth::Demo;
 use beatwalk::words::say;

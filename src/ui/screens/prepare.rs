@@ -4,6 +4,7 @@
 
 use crate::ui::drawings::{Drawing, of_preparation};
 use crate::ui::parts::PaperPreview;
+use crate::ui::reactive::follow;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Electrode, Preparation};
 use beatwalk::words::say_with;
@@ -20,7 +21,9 @@ pub fn PrepareScreen() -> impl IntoView {
     let done = RwSignal::new([false; CARDS]);
     let heading = NodeRef::<H1>::new();
     // Whoever comes by keyboard goes on from here.
-    Effect::new(move |_| heading.get().map(|heading| heading.focus()));
+    follow(move || {
+        let _ = heading.get().map(|heading| heading.focus());
+    });
     let progress = move || {
         let count = done.read().iter().filter(|&&done| done).count();
         let key = if count == CARDS { "prepare.all_done" } else { "prepare.progress" };

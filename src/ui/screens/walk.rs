@@ -5,10 +5,11 @@ use crate::ui::parts::{
     StonePath, TraceView, is_checking, zoom_key, zoom_middle,
 };
 use crate::ui::presenting::Display;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{PointMark, Role};
 use beatwalk::lesson::{Command, Grip, Session, Step};
-use beatwalk::signal::{Landmark, SampleIndex, VoltageUnit};
+use beatwalk::signal::{Landmark, SampleIndex, VoltageUnit, put_in_order};
 use beatwalk::words::{decimal, say, say_with};
 use leptos::ev::KeyboardEvent;
 use leptos::prelude::*;
@@ -165,7 +166,7 @@ fn overlay(app: App) -> Overlay {
             .filter(|(landmark, _)| revealed(*landmark))
             .map(|(landmark, at)| PointMark { landmark, at, role: Role::Answer }),
     );
-    points.sort_by_key(|point| point.at);
+    put_in_order(&mut points, |point| point.at.get());
     let cursor = match session.step() {
         Step::ChooseBeat => session.beat(),
         _ => active.and_then(|landmark| session.marks_in_hand().at(landmark)),
@@ -190,7 +191,7 @@ fn found_so_far(app: App, session: &Session) -> Overlay {
         .filter(|(landmark, _)| walked(*landmark))
         .map(|(landmark, at)| PointMark { landmark, at, role: Role::Answer })
         .collect();
-    points.sort_by_key(|point| point.at);
+    put_in_order(&mut points, |point| point.at.get());
     Overlay { points, ..Overlay::default() }
 }
 

@@ -8,6 +8,7 @@ use crate::ui::parts::chart::Drawing;
 use crate::ui::parts::number_field::NumberField;
 use crate::ui::parts::numbers_table::NumbersTable;
 use crate::ui::parts::trace_view::look;
+use crate::ui::reactive::{Show, follow};
 use crate::ui::state::{App, tr};
 use beatwalk::chart::draw_breathing;
 use beatwalk::inquiry::{Breathing, BreathingPlan, NoBreathing, Role};
@@ -38,7 +39,7 @@ pub fn BreathingParts() -> impl IntoView {
         _ => String::new(),
     });
     let moment = move || Seconds::new(typed(&from.read()).unwrap_or_default().max(0.0));
-    Effect::new(move |_| {
+    follow(move || {
         let moment = moment();
         if let BreathingPlan::Timer(now) = plan.get_untracked()
             && now != moment

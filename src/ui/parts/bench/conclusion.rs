@@ -2,6 +2,7 @@
 
 use crate::ui::bench::Bench;
 use crate::ui::parts::text_field::TextField;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::inquiry::Protocol;
 use leptos::prelude::*;

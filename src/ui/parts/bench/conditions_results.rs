@@ -8,6 +8,7 @@ use crate::ui::parts::class::QuantityChoice;
 use crate::ui::parts::numbers_table::NumbersTable;
 use crate::ui::parts::text_field::TextField;
 use crate::ui::parts::trace_view::look;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{GroupsScene, draw_groups};
 use beatwalk::inquiry::{Investigation, Measured, OnePerson, Role, Stretch, groups_summary};

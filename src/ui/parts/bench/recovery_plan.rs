@@ -3,6 +3,7 @@
 use crate::ui::bench::Bench;
 use crate::ui::parts::number_field::NumberField;
 use crate::ui::parts::select::Select;
+use crate::ui::reactive::{Show, follow};
 use crate::ui::state::{App, tr};
 use beatwalk::inquiry::Role;
 use beatwalk::signal::{Mark, MarkKind, SampleIndex, Seconds};
@@ -75,7 +76,7 @@ pub fn RecoveryParts() -> impl IntoView {
         0.0 => String::new(),
         seconds => figure(app.language.get_untracked(), seconds, 1),
     }));
-    Effect::new(move |_| {
+    follow(move || {
         let seconds = typed(&waited.read()).filter(|seconds| (0.0..=600.0).contains(seconds));
         let waited = Seconds::new(seconds.unwrap_or_default());
         if plan.with_untracked(|plan| plan.waited) != waited {

@@ -8,6 +8,7 @@ use crate::ui::parts::chart::Drawing;
 use crate::ui::parts::number_field::NumberField;
 use crate::ui::parts::numbers_table::NumbersTable;
 use crate::ui::parts::trace_view::look;
+use crate::ui::reactive::{Show, follow};
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{ReflexScene, draw_reflexes};
 use beatwalk::inquiry::{
@@ -108,7 +109,7 @@ pub fn ReflexParts() -> impl IntoView {
     let field = move |setting: Setting| {
         let language = app.language.get_untracked();
         let text = RwSignal::new(figure(language, (setting.now)(&plan.get_untracked()), 1));
-        Effect::new(move |_| {
+        follow(move || {
             let typed = typed(&text.read());
             if let Some(value) =
                 typed.filter(|value| *value != (setting.now)(&plan.get_untracked()))
@@ -121,7 +122,7 @@ pub fn ReflexParts() -> impl IntoView {
     let path = RwSignal::new(plan.with_untracked(|plan| {
         plan.path.map(|path| figure(app.language.get_untracked(), path, 2)).unwrap_or_default()
     }));
-    Effect::new(move |_| {
+    follow(move || {
         let metres = typed(&path.read());
         if metres != plan.with_untracked(|plan| plan.path) {
             bench.change(|sheet| sheet.reflex.path = metres);

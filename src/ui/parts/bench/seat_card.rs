@@ -5,6 +5,7 @@ use crate::ui::browser::dropped_files;
 use crate::ui::parts::file_pick::FilePick;
 use crate::ui::parts::notices::ProgressLine;
 use crate::ui::parts::select::Select;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::analysis::Standing;
 use beatwalk::inquiry::Role;

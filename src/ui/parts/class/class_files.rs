@@ -4,6 +4,7 @@ use crate::ui::browser::{dropped_files, save_text};
 use crate::ui::class::ClassDesk;
 use crate::ui::parts::file_pick::FilePick;
 use crate::ui::parts::notices::ProgressLine;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, Problem, tr};
 use beatwalk::report::{PoolEntry, pool_csv};
 use beatwalk::words::{Phrase, say_with};

@@ -7,6 +7,7 @@ mod times;
 mod transport;
 
 use super::as_table::is_open;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{CyclePoints, Moment, Timeline};
 use beatwalk::signal::{Landmark, Milliseconds};

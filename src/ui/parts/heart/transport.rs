@@ -4,6 +4,7 @@
 use super::Cursor;
 use crate::ui::browser::{each_frame, prefers_less_motion};
 use crate::ui::parts::select::Select;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::Timeline;
 use beatwalk::signal::Milliseconds;

@@ -1,0 +1,28 @@
+//! Pieces of reactivity that exist once, whatever closure they are given.
+//!
+//! Leptos makes its own anew for each type of closure, and every closure has a type of its own: most of
+//! the program would be copies of the same code.
+
+use leptos::prelude::*;
+
+/// Does something after this moment, and again whenever a signal that it reads has changed.
+pub fn follow(act: impl FnMut() + 'static) {
+    let act: Box<dyn FnMut()> = Box::new(act);
+    Effect::new(act);
+}
+
+/// Shows its children while a condition holds, and otherwise the fallback.
+#[component]
+pub fn Show(
+    /// The condition.
+    #[prop(into)]
+    when: Signal<bool>,
+    /// What is shown otherwise; nothing when left out.
+    #[prop(optional, into)]
+    fallback: ViewFn,
+    /// What is shown.
+    children: ChildrenFn,
+) -> impl IntoView {
+    let holds = Memo::new(move |_| when.get());
+    view! { {move || if holds.get() { children() } else { fallback.run() }} }
+}
