@@ -12,9 +12,11 @@ mod worker;
 fn main() {
     use wasm_bindgen::JsCast;
 
-    console_error_panic_hook::set_once();
     match js_sys::global().dyn_into::<web_sys::DedicatedWorkerGlobalScope>() {
-        Ok(scope) => worker::serve(scope),
+        Ok(scope) => {
+            console_error_panic_hook::set_once();
+            worker::serve(scope);
+        }
         Err(_) => ui::start(),
     }
 }

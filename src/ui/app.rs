@@ -10,7 +10,7 @@ use super::screens::{
     ResultsScreen, SeeScreen, SetScreen, WalkScreen,
 };
 use super::state::{App, Keeping, Screen, tr};
-use crate::ui::reactive::follow;
+use crate::ui::reactive::{Show, follow};
 use beatwalk::words::{Language, say};
 use leptos::html::Nav;
 use leptos::prelude::*;

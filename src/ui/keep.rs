@@ -2,6 +2,7 @@
 
 use super::browser::{Drawer, Shelf, Store, use_newer_page};
 use super::state::{App, Keeping, Memory, OpenFile, Screen};
+use crate::ui::reactive::follow;
 use beatwalk::formats::{Choices, KnownShapes};
 use beatwalk::lesson::{Lesson, Step};
 use beatwalk::report::{SavedError, SavedReading, SavedRecording, SavedWork};
@@ -67,7 +68,7 @@ impl App {
     /// Writes each change of the work into the browser's storage.
     pub fn keep_up(self) {
         let waiting = StoredValue::new_local(false);
-        Effect::new(move |_| {
+        follow(move || {
             self.lesson.track();
             self.work.track();
             if self.raw.read().is_none() || waiting.get_value() {

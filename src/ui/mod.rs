@@ -16,9 +16,14 @@ mod paper;
 mod parts;
 mod presenting;
 mod reactive;
+mod rescue;
 mod screens;
 mod setting;
 mod state;
 mod taking;
 
-pub use app::start;
+/// Starts the page.
+pub fn start() {
+    rescue::watch();
+    if rescue::is_wanted() { rescue::start() } else { app::start() }
+}

@@ -1,6 +1,7 @@
 //! The page as it will be printed: chosen paper, shown on the screen by the very rules that print it.
 
 use super::state::App;
+use crate::ui::reactive::follow;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
@@ -42,7 +43,7 @@ impl App {
 
     /// Lays the rules of paper over the page while it is previewed.
     pub fn show_paper(self) {
-        Effect::new(move |_| {
+        follow(move || {
             let Some(document) = web_sys::window().and_then(|window| window.document()) else {
                 return;
             };

@@ -2,6 +2,7 @@
 
 use super::browser::{Drawer, Store};
 use super::state::App;
+use crate::ui::reactive::follow;
 use beatwalk::homework::{Ask, Assignment, Material, Task};
 use leptos::prelude::*;
 use std::time::Duration;
@@ -122,7 +123,7 @@ impl Setting {
     /// Writes each change into the browser's storage.
     pub fn keep_up(self) {
         let waiting = StoredValue::new_local(false);
-        Effect::new(move |_| {
+        follow(move || {
             if *self.draft.read() == Assignment::default() || waiting.get_value() {
                 return;
             }

@@ -6,6 +6,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that can't go on has failed")]
 
 mod accessible;
+mod breaking;
 mod by_hand;
 mod check;
 mod choosing;

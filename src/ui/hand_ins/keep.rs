@@ -2,6 +2,7 @@
 
 use super::HandIns;
 use crate::ui::browser::{Drawer, Store};
+use crate::ui::reactive::follow;
 use beatwalk::homework::{Assignment, Marks, Sheet};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -14,7 +15,7 @@ impl HandIns {
     /// Writes each point and comment into the browser's storage.
     pub fn keep_up(self) {
         let waiting = StoredValue::new_local(false);
-        Effect::new(move |_| {
+        follow(move || {
             self.marks.track();
             if self.assignment.read().is_none() || waiting.get_value() {
                 return;

@@ -2,6 +2,7 @@
 
 use super::HomeworkDesk;
 use crate::ui::browser::{Drawer, Store, now};
+use crate::ui::reactive::follow;
 use crate::ui::state::Screen;
 use beatwalk::homework::{Assignment, HandIn, Homework};
 use beatwalk::report::{EXTENSION, SavedError, SavedRecording};
@@ -18,7 +19,7 @@ impl HomeworkDesk {
     pub fn keep_up(self) {
         let app = self.app;
         let waiting = StoredValue::new_local(false);
-        Effect::new(move |_| {
+        follow(move || {
             app.lesson.track();
             app.work.track();
             self.done.track();

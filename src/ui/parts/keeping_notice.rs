@@ -3,6 +3,7 @@
 use super::bench::save_inquiry;
 use super::results_files::save_work;
 use crate::ui::bench::Bench;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, Keeping, tr};
 use leptos::prelude::*;
 

@@ -2,6 +2,7 @@
 
 use crate::ui::browser::print;
 use crate::ui::paper::Paper;
+use crate::ui::reactive::{Show, follow};
 use crate::ui::state::{App, tr};
 use beatwalk::words::say;
 use leptos::html::Button;
@@ -37,7 +38,9 @@ pub fn PaperBar() -> impl IntoView {
     };
     let back = NodeRef::<Button>::new();
     // Whoever comes by keyboard goes on from here.
-    Effect::new(move |_| back.get().map(|back| back.focus()));
+    follow(move || {
+        let _ = back.get().map(|it| it.focus());
+    });
     view! {
         <Show when=move || app.paper.get().is_some()>
             <div

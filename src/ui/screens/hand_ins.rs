@@ -4,6 +4,7 @@ use crate::ui::browser::{dropped_files, save_text};
 use crate::ui::hand_ins::HandIns;
 use crate::ui::homework::file_name;
 use crate::ui::parts::{FilePick, HandInsTable, OneHandIn, OneTask, ProgressLine};
+use crate::ui::reactive::{Show, follow};
 use crate::ui::state::{App, Problem, tr};
 use beatwalk::homework::{Feedback, feedback_html, marks_csv};
 use beatwalk::words::{Phrase, say_with};
@@ -25,7 +26,9 @@ pub fn HandInsScreen() -> impl IntoView {
     let hand_ins = HandIns::here();
     let heading = NodeRef::<H1>::new();
     // Whoever comes by keyboard goes on from here.
-    Effect::new(move |_| heading.get().map(|heading| heading.focus()));
+    follow(move || {
+        let _ = heading.get().map(|it| it.focus());
+    });
     let look_at = RwSignal::new(None::<LookAt>);
     let title = move || hand_ins.assignment.with(|set| set.as_ref().map(|set| set.title.clone()));
     let some = move || !hand_ins.sheets.read().is_empty();

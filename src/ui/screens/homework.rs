@@ -3,6 +3,7 @@
 use crate::ui::browser::save_text;
 use crate::ui::homework::HomeworkDesk;
 use crate::ui::parts::{FilePick, OwnMaterial, TaskCard, TextField};
+use crate::ui::reactive::{Show, follow};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::homework::Assignment;
 use beatwalk::words::{Phrase, say, say_with};
@@ -62,7 +63,9 @@ fn Set(assignment: Arc<Assignment>) -> impl IntoView {
     let desk = HomeworkDesk::here();
     let heading = NodeRef::<H1>::new();
     // Whoever comes by keyboard goes on from here.
-    Effect::new(move |_| heading.get().map(|heading| heading.focus()));
+    follow(move || {
+        let _ = heading.get().map(|it| it.focus());
+    });
     let student = move || desk.done.with(|done| done.student.clone());
     let due = (!assignment.due.is_empty()).then(|| {
         let due = assignment.due.clone();

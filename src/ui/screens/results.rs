@@ -1,6 +1,7 @@
 //! Results: what was measured, beside what is typical; figures; files to take away; the printed page.
 
 use crate::ui::parts::{Figures, ResultsFiles, TextField, UnderstoodCard};
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Command, Step};
 use beatwalk::report::{PlacementLine, Report, ResultLine};

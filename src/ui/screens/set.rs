@@ -6,6 +6,7 @@ use crate::ui::parts::{
     AddTask, FilePick, InstructionSheet, MaterialForms, PaperPreview, SetHelp, TaskForms, TextArea,
     TextField,
 };
+use crate::ui::reactive::{Show, follow};
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, tr};
 use beatwalk::homework::{Assignment, SetProblem};
@@ -21,7 +22,9 @@ pub fn SetScreen() -> impl IntoView {
     let setting = Setting::here();
     let heading = NodeRef::<H1>::new();
     // Whoever comes by keyboard goes on from here.
-    Effect::new(move |_| heading.get().map(|heading| heading.focus()));
+    follow(move || {
+        let _ = heading.get().map(|it| it.focus());
+    });
     let said = move |part: fn(&Assignment) -> &String| {
         Signal::derive(move || setting.draft.with(|draft| part(draft).clone()))
     };

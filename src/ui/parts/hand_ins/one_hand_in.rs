@@ -6,6 +6,7 @@ use crate::ui::browser::save_text;
 use crate::ui::hand_ins::HandIns;
 use crate::ui::homework::file_name;
 use crate::ui::parts::text_area::TextArea;
+use crate::ui::reactive::follow;
 use crate::ui::state::{App, tr};
 use beatwalk::homework::{Feedback, TaskLine, feedback_html};
 use beatwalk::words::{Phrase, say_with};
@@ -19,7 +20,9 @@ pub fn OneHandIn(place: usize) -> impl IntoView {
     let hand_ins = HandIns::here();
     let heading = NodeRef::<H2>::new();
     // Whoever comes by keyboard goes on from here.
-    Effect::new(move |_| heading.get().map(|heading| heading.focus()));
+    follow(move || {
+        let _ = heading.get().map(|it| it.focus());
+    });
     let found = hand_ins.sheets.with_untracked(|sheets| sheets.get(place).cloned());
     let Some(sheet) = found else { return ().into_any() };
     let name = who(&sheet);

@@ -3,6 +3,7 @@
 use super::points_field::PointsField;
 use super::table::who;
 use crate::ui::hand_ins::HandIns;
+use crate::ui::reactive::follow;
 use crate::ui::state::App;
 use beatwalk::homework::{Ask, Sheet};
 use beatwalk::words::{Phrase, say_with};
@@ -16,7 +17,9 @@ pub fn OneTask(place: usize) -> impl IntoView {
     let hand_ins = HandIns::here();
     let heading = NodeRef::<H2>::new();
     // Whoever comes by keyboard goes on from here.
-    Effect::new(move |_| heading.get().map(|heading| heading.focus()));
+    follow(move || {
+        let _ = heading.get().map(|it| it.focus());
+    });
     let task = hand_ins.assignment.with_untracked(|set| set.as_ref()?.tasks.get(place).cloned());
     let (text, guide) = match task {
         None => (String::new(), None),

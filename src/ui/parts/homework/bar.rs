@@ -1,6 +1,7 @@
 //! Above the trace while a recording of the homework lies on the desk: which one, and the way back.
 
 use crate::ui::homework::HomeworkDesk;
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, Screen, tr};
 use leptos::prelude::*;
 
