@@ -24,7 +24,7 @@ fn work_is_kept_between_openings() {
     session.read_beats();
     session.button("page.screen.results").click();
     visit.find_containing("textbox", "Code").fill("Q-31");
-    visit.settle();
+    visit.let_it_be_written();
     visit.close_and_come_back();
     visit.wait_for_text("7500 samples");
     Session::begin(&visit, Language::English).button("page.screen.results").click();
