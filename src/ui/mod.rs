@@ -39,9 +39,9 @@ pub fn start() {
             return body.map_or((), |body| body.set_text_content(Some(WORDLESS)));
         }
         if rescue::is_wanted() {
-            rescue::start()
+            rescue::start();
         } else {
-            app::start()
+            app::start();
         }
         for language in Language::ALL {
             let _ = fetch_messages(language).await;
