@@ -11,6 +11,7 @@
 
 #![warn(missing_docs)]
 
+#[cfg(not(target_arch = "wasm32"))]
 rust_i18n::i18n!("src/words", fallback = "en");
 
 pub mod analysis;

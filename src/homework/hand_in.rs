@@ -16,6 +16,8 @@ use std::collections::BTreeMap;
 const KIND: &str = "hand_in";
 /// Where the seal stands in it.
 const SEAL: &str = "seal";
+/// The field of the recordings that the student brought.
+const OWN: &str = "own";
 
 /// A homework that was handed in.
 #[derive(Clone, Debug, PartialEq)]
@@ -56,13 +58,22 @@ impl Seal {
     }
 }
 
-/// The document.
-#[derive(Serialize, Deserialize)]
+/// The document as it is written.
+#[derive(Serialize)]
 struct Document {
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(skip_serializing_if = "Option::is_none")]
     seal: Option<Value>,
     #[serde(flatten)]
     homework: Homework,
+    own: BTreeMap<String, WrittenRecording>,
+}
+
+/// What stands in it beside the fields of the homework. It is read apart from them: reading both at once by
+/// `flatten` would double the code that reads a work.
+#[derive(Deserialize)]
+struct Enclosed {
+    #[serde(default)]
+    seal: Option<Value>,
     #[serde(default)]
     own: BTreeMap<String, WrittenRecording>,
 }
@@ -90,8 +101,9 @@ impl HandIn {
     /// # Errors
     /// [`SavedError`] when it is something else, newer or damaged.
     pub fn from_json(text: &str) -> Result<Self, SavedError> {
-        let Document { seal, homework, own } = envelope::open(KIND, text)?;
-        let mut homework = homework.with_times_in_order();
+        let homework: Homework = envelope::open(KIND, text)?;
+        let Enclosed { seal, own } = envelope::open(KIND, text)?;
+        let mut homework = homework.with_times_in_order().without(&[SEAL, OWN]);
         for (key, written) in own {
             let recording = written.checked()?;
             if let Some(work) = homework.works.get(&key) {

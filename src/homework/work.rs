@@ -168,6 +168,12 @@ impl Homework {
         envelope::open::<Self>(KIND, text).map(Self::with_times_in_order)
     }
 
+    /// Without fields that are not known here but elsewhere.
+    pub(super) fn without(mut self, fields: &[&str]) -> Self {
+        self.unknown.retain(|name, _| !fields.contains(&name.as_str()));
+        self
+    }
+
     /// No time is shorter than nothing.
     pub(super) fn with_times_in_order(mut self) -> Self {
         self.seconds.retain(|_, seconds| seconds.is_finite() && *seconds >= 0.0);

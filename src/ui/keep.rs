@@ -1,6 +1,6 @@
 //! Keeping the work: in this browser at each change, in a file when the student asks.
 
-use super::browser::{Drawer, Shelf, Store, use_newer_page};
+use super::browser::{Drawer, Shelf, Store, fetch_messages, use_newer_page};
 use super::state::{App, Keeping, Memory, OpenFile, Screen};
 use crate::ui::reactive::follow;
 use beatwalk::formats::{Choices, KnownShapes};
@@ -28,7 +28,9 @@ impl App {
                 return;
             };
             self.store.set_value(Some(store.clone()));
-            if let Some(language) = read(&store, Drawer::Language).await {
+            if let Some(language) = read(&store, Drawer::Language).await
+                && fetch_messages(language).await.is_ok()
+            {
                 self.language.set(language);
             }
             if let Some(shapes) = read(&store, Drawer::Shapes).await {
@@ -119,7 +121,11 @@ impl App {
 
     /// Speaks another language, now and after a reload.
     pub fn speak(self, language: Language) {
-        self.language.set(language);
+        spawn_local(async move {
+            if fetch_messages(language).await.is_ok() {
+                self.language.set(language);
+            }
+        });
         self.write_data(Drawer::Language, &language);
     }
 

@@ -5,7 +5,7 @@
 //! [`RESCUE`] behind its address, which starts anew and touches nothing but the storage: should the kept work
 //! itself be what breaks the page, it can still be saved here.
 
-use super::browser::{Drawer, Store, save_text};
+use super::browser::{Drawer, Store, fetch_messages, save_text};
 use beatwalk::report::{EXTENSION, SavedReading, SavedRecording, SavedWork};
 use beatwalk::words::{Language, say};
 use leptos::prelude::*;
@@ -107,7 +107,10 @@ fn Rescue() -> impl IntoView {
     spawn_local(async move {
         let Ok(opened) = Store::open().await else { return kept.set(Some(Vec::new())) };
         if let Ok(Some(spoken)) = opened.take(Drawer::Language).await {
-            language.set(serde_json::from_str(&spoken).unwrap_or_default());
+            let spoken = serde_json::from_str(&spoken).unwrap_or_default();
+            if fetch_messages(spoken).await.is_ok() {
+                language.set(spoken);
+            }
         }
         kept.set(Some(kept_in(&opened).await));
         store.set_value(Some(opened));

@@ -399,7 +399,7 @@ impl App {
 }
 
 /// The language that the browser is set to, as far as the app speaks it.
-fn preferred_language() -> Language {
+pub(super) fn preferred_language() -> Language {
     let tag = web_sys::window().and_then(|window| window.navigator().language());
     tag.map_or_else(Language::default, |tag| Language::of_tag(&tag))
 }

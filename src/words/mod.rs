@@ -6,10 +6,12 @@
 mod nameless;
 mod numbers;
 mod phrase;
+mod told;
 
 pub use numbers::{decimal, figure, typed, with_uncertainty};
 pub use phrase::Phrase;
 pub(crate) use phrase::{errors_as_said, phrase, shown_as_said};
+pub use told::{is_learnt, learn};
 
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
@@ -65,7 +67,18 @@ impl Language {
 
 /// The message under a key.
 pub fn say(language: Language, key: &str) -> Cow<'static, str> {
+    told::message(language, key).map_or_else(|| compiled_in(language, key), Cow::Borrowed)
+}
+
+#[cfg(not(target_arch = "wasm32"))]
+fn compiled_in(language: Language, key: &str) -> Cow<'static, str> {
     rust_i18n::t!(key, locale = language.tag()).into_owned().into()
+}
+
+/// In a browser nothing is: the page hands the messages over, see [`learn`].
+#[cfg(target_arch = "wasm32")]
+fn compiled_in(_: Language, key: &str) -> Cow<'static, str> {
+    key.to_owned().into()
 }
 
 /// The message under a key, with `%{name}` places filled in.

@@ -7,9 +7,11 @@
 
 mod offline;
 mod one_file;
+mod order;
 mod page;
 mod policy;
 mod weight;
+mod words;
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -43,7 +45,16 @@ fn main() -> ExitCode {
 }
 
 fn pack(folder: &Path) -> Result<(), String> {
-    let built = read_text(&folder.join(PAGE))?;
+    for (name, bytes) in files_in(folder)?.iter().filter(|(name, _)| name.ends_with(".wasm")) {
+        let path = folder.join(name);
+        fs::write(&path, order::ordered(bytes)?)
+            .map_err(|fault| format!("{}: {fault}", path.display()))?;
+    }
+    let words = words::files()?;
+    for (name, text) in &words {
+        write(&folder.join(name), text)?;
+    }
+    let built = words::named_in(&read_text(&folder.join(PAGE))?, &words)?;
     let text_of = |name: &str| read_text(&folder.join(name));
     let bytes_of = |name: &str| read(&folder.join(name));
     let one_file = one_file::made_from(&built, text_of, bytes_of)?;

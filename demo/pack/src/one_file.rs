@@ -8,6 +8,7 @@
 
 use crate::page::{Tag, inline_scripts, tags};
 use crate::policy::{one_file, seal, source_of};
+use crate::words;
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use flate2::Compression;
@@ -34,6 +35,7 @@ pub(crate) fn made_from(
 ) -> Result<String, String> {
     let mut style = String::new();
     let mut head = String::new();
+    let mut body = String::new();
     let (mut glue, mut wasm) = (None, None);
     let links = tags(html, "link");
     for link in &links {
@@ -45,6 +47,10 @@ pub(crate) fn made_from(
             Some("icon") => head.push_str(&icon(&bytes_of(file)?)),
             Some("modulepreload") => glue = Some(text_of(file)?),
             Some("preload") => wasm = Some(bytes_of(file)?),
+            Some("words") => {
+                let id = link.attribute("id").ok_or("messages without a name")?;
+                body.push_str(&words::inside(id, &text_of(file)?));
+            }
             // What installs a page needs a server.
             Some("manifest" | "apple-touch-icon") => {}
             _ => return Err(format!("no way to put this into one file: {}", link.text)),
@@ -57,11 +63,11 @@ pub(crate) fn made_from(
         return Err("a style ends its element".to_owned());
     }
     head.push_str(&format!("<style>{style}</style>\n"));
-    let body = format!(
+    body.push_str(&format!(
         "<script type=\"application/gzip\" id=\"packed\">{}</script>\n\
          <script id=\"program\">{program}</script>\n",
         STANDARD.encode(packed(&wasm)?)
-    );
+    ));
     let bare = without(html, &links)?;
     let whole = bare.replacen("</head>", &format!("{head}</head>"), 1).replacen(
         "</body>",

@@ -135,7 +135,7 @@ impl HomeworkDesk {
         let set = self.assignment.get_untracked();
         let set = set.filter(|set| set.fingerprint() == homework.fingerprint);
         let Some(set) = set else {
-            let title = homework.title.clone();
+            let title = homework.title;
             self.app.fail(
                 Phrase::message("tasks.other_assignment").with("title", &*title),
                 Phrase::message("tasks.open_assignment_first"),
