@@ -48,7 +48,7 @@ impl App {
                 return;
             };
             let paper = self.paper.get();
-            if let Some(style) = document.get_element_by_id("print-style") {
+            if let Some(style) = document.get_element_by_id("on-paper") {
                 let media = if paper.is_some() { "all" } else { "print" };
                 let _ = style.set_attribute("media", media);
             }

@@ -33,7 +33,7 @@ pub(crate) fn made_from(
     text_of: impl Fn(&str) -> Result<String, String>,
     bytes_of: impl Fn(&str) -> Result<Vec<u8>, String>,
 ) -> Result<String, String> {
-    let mut style = String::new();
+    let mut styles: Vec<String> = Vec::new();
     let mut head = String::new();
     let mut body = String::new();
     let (mut glue, mut wasm) = (None, None);
@@ -43,7 +43,19 @@ pub(crate) fn made_from(
             return Err(format!("a link without an address: {}", link.text));
         };
         match link.attribute("rel") {
-            Some("stylesheet") => style.push_str(&text_of(file)?),
+            Some("stylesheet") => {
+                let style = text_of(file)?;
+                if style.contains("</style") {
+                    return Err(format!("{file} ends its element"));
+                }
+                // What it is for, and how the page finds it.
+                let kept = ["id", "media"]
+                    .into_iter()
+                    .filter_map(|name| Some(format!(" {name}=\"{}\"", link.attribute(name)?)));
+                let kept: String = kept.collect();
+                head.push_str(&format!("<style{kept}>{style}</style>\n"));
+                styles.push(style);
+            }
             Some("icon") => head.push_str(&icon(&bytes_of(file)?)),
             Some("modulepreload") => glue = Some(text_of(file)?),
             Some("preload") => wasm = Some(bytes_of(file)?),
@@ -59,10 +71,6 @@ pub(crate) fn made_from(
     let glue = glue.ok_or("the page has no link to its program")?;
     let wasm = wasm.ok_or("the page has no link to its WASM")?;
     let program = as_script(&glue)? + START;
-    if style.contains("</style") {
-        return Err("a style ends its element".to_owned());
-    }
-    head.push_str(&format!("<style>{style}</style>\n"));
     body.push_str(&format!(
         "<script type=\"application/gzip\" id=\"packed\">{}</script>\n\
          <script id=\"program\">{program}</script>\n",
@@ -74,7 +82,8 @@ pub(crate) fn made_from(
         &format!("{body}</body>"),
         1,
     );
-    seal(&whole, |scripts| one_file(scripts, &source_of(&style)))
+    let sources: Vec<String> = styles.iter().map(|style| source_of(style)).collect();
+    seal(&whole, |scripts| one_file(scripts, &sources.join(" ")))
 }
 
 /// The page without its links and the scripts that Trunk wrote.
@@ -120,7 +129,8 @@ mod tests {
     use super::*;
 
     const PAGE: &str = "<!doctype html>\n<html><head><meta charset=\"utf-8\" />\n\
-        <link rel=\"icon\" href=\"./i.svg\"/><link rel=\"stylesheet\" href=\"./s.css\"/>\n\
+        <link rel=\"icon\" href=\"./i.svg\"/><link rel=\"stylesheet\" href=\"./s.css\"/>\
+        <link rel=\"stylesheet\" href=\"./s.css\" id=\"on-paper\" media=\"print\"/>\n\
         <link rel=\"manifest\" href=\"./m.webmanifest\"/><script type=\"module\">start</script>\
         <link rel=\"modulepreload\" href=\"./g.js\"><link rel=\"preload\" href=\"./w.wasm\"></head>\n\
         <body></body></html>";
@@ -135,7 +145,9 @@ mod tests {
         let glue = "export class Stream {}\nfetch(import.meta.url);\nexport { run as default };";
         let page = made(PAGE, glue).unwrap();
         assert!(page.contains(">class Stream {}\nfetch(location.href);\nif (globalThis.document)"));
-        assert!(page.contains("<style>p{}</style>") && page.contains("connect-src 'none'"));
+        assert!(page.contains("<style>p{}</style>"));
+        assert!(page.contains("<style id=\"on-paper\" media=\"print\">p{}</style>"));
+        assert!(page.contains("connect-src 'none'"));
         for word in ["./", "start</script>", "manifest\"", "modulepreload", "unsafe-inline"] {
             assert!(!page.contains(word), "{word} in {page}");
         }
