@@ -29,6 +29,7 @@ mod quieten;
 mod rehearsal;
 mod sealed;
 mod session;
+mod slow;
 mod smoke;
 mod visit;
 mod wrong;

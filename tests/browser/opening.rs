@@ -1,6 +1,7 @@
 //! What a class drops on the page: good files, bad files, and files that need a question.
 
 use crate::visit::{Key, Visit, Zooming};
+use beatwalk::synth::Demo;
 use std::path::Path;
 
 fn drop_on(visit: &Visit, name: &str, bytes: &[u8]) {
@@ -204,4 +205,21 @@ fn saved_work_opens_from_a_packed_file_too() {
     visit.drop_bytes(zone, &[("homework.beatwalk.json.gz", &packed)]);
     visit.wait_for_text("Put the mark");
     visit.leave_in_peace();
+}
+
+/// The program has no tables of older encodings: the browser's own decoder reads them.
+#[test]
+fn a_head_in_an_older_encoding_is_read() {
+    let mut text = String::from("時間(秒),心電図(mV)\n");
+    let recording = Demo::Resting.recording().unwrap();
+    for (row, value) in recording.samples.iter().enumerate() {
+        text.push_str(&format!("{:.3},{value:.4}\n", row as f64 / recording.rate.hz()));
+    }
+    let (bytes, _, _) = encoding_rs::SHIFT_JIS.encode(&text);
+    let visit = Visit::to_beatwalk();
+    drop_on(&visit, "shindenzu.csv", &bytes);
+    visit.wait_for_text("Found\n32");
+    visit.unfold();
+    visit.wait_for_text("心電図");
+    visit.wait_for_text("Shift_JIS");
 }

@@ -5,7 +5,7 @@ use crate::ui::hand_ins::HandIns;
 use crate::ui::homework::file_name;
 use crate::ui::parts::{FilePick, HandInsTable, OneHandIn, OneTask, ProgressLine};
 use crate::ui::reactive::{Show, follow};
-use crate::ui::state::{App, Problem, tr};
+use crate::ui::state::{App, Problem, Screen, tr};
 use beatwalk::homework::{Feedback, feedback_html, marks_csv};
 use beatwalk::words::{Phrase, say_with};
 use leptos::html::H1;
@@ -96,6 +96,9 @@ fn Bring() -> impl IntoView {
                     main=true
                     on_files=move |files| hand_ins.take(files)
                 />
+                <button class="button" on:click=move |_| app.screen.set(Screen::Homework)>
+                    {tr("tasks.title")}
+                </button>
                 <button class="button" on:click=move |_| hand_ins.leave()>
                     {tr("hand_ins.clear")}
                 </button>

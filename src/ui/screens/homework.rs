@@ -41,19 +41,28 @@ fn NothingSet() -> impl IntoView {
                     on_files=move |files| app.open_files(files)
                 />
             </section>
-            <section class="card">
-                <h2>{tr("tasks.teachers")}</h2>
-                <p>{tr("tasks.teachers_about")}</p>
-                <div class="button-row">
-                    <button class="button" on:click=move |_| app.screen.set(Screen::Set)>
-                        {tr("tasks.set.title")}
-                    </button>
-                    <button class="button" on:click=move |_| app.screen.set(Screen::HandIns)>
-                        {tr("hand_ins.title")}
-                    </button>
-                </div>
-            </section>
+            <ForTeachers />
         </div>
+    }
+}
+
+/// The ways to set homework and to mark it.
+#[component]
+fn ForTeachers() -> impl IntoView {
+    let app = App::here();
+    view! {
+        <section class="card">
+            <h2>{tr("tasks.teachers")}</h2>
+            <p>{tr("tasks.teachers_about")}</p>
+            <div class="button-row">
+                <button class="button" on:click=move |_| app.screen.set(Screen::Set)>
+                    {tr("tasks.set.title")}
+                </button>
+                <button class="button" on:click=move |_| app.screen.set(Screen::HandIns)>
+                    {tr("hand_ins.title")}
+                </button>
+            </div>
+        </section>
     }
 }
 
@@ -104,6 +113,7 @@ fn Set(assignment: Arc<Assignment>) -> impl IntoView {
             {own.collect_view()}
             <ol class="tasks__list">{cards.collect_view()}</ol>
             <HandingIn assignment=assignment.clone() />
+            <ForTeachers />
         </div>
     }
 }

@@ -8,7 +8,7 @@ use crate::ui::parts::{
 };
 use crate::ui::reactive::{Show, follow};
 use crate::ui::setting::Setting;
-use crate::ui::state::{App, tr};
+use crate::ui::state::{App, Screen, tr};
 use beatwalk::homework::{Assignment, SetProblem};
 use beatwalk::report::EXTENSION;
 use beatwalk::words::{Phrase, say_with};
@@ -41,6 +41,9 @@ pub fn SetScreen() -> impl IntoView {
                         label=Signal::derive(tr("tasks.set.open"))
                         on_files=move |files| app.open_files(files)
                     />
+                    <button class="button" on:click=move |_| app.screen.set(Screen::Homework)>
+                        {tr("tasks.title")}
+                    </button>
                     <button class="button" on:click=move |_| setting.leave()>
                         {tr("tasks.set.anew")}
                     </button>

@@ -12,6 +12,7 @@ mod network;
 mod paper;
 mod screen;
 mod server;
+mod speed;
 mod storage;
 
 pub(crate) use finding::Part;

@@ -85,7 +85,7 @@ impl Visit {
     }
 
     /// Fonts and canvases have been drawn once two frames have gone by.
-    fn settle(&self) {
+    pub(super) fn settle(&self) {
         self.run(
             "return new Promise(r => requestAnimationFrame(() => requestAnimationFrame(r)))",
             Vec::new(),
