@@ -10,6 +10,7 @@ use beatwalk::signal::{SampleIndex, SampleSpan, Seconds};
 use beatwalk::words::Phrase;
 use leptos::prelude::*;
 use std::sync::Arc;
+use wasm_bindgen::JsValue;
 
 impl App {
     /// Connects the worker; called once, at the root.
@@ -82,6 +83,16 @@ impl App {
     pub fn fail(self, what: Phrase, remedy: Phrase) {
         self.job.set(None);
         self.problem.set(Some(Problem { what, remedy }));
+    }
+
+    /// Says so when a file could not be saved, or there was nothing to make it from.
+    pub fn check_saved(self, saved: Option<Result<(), JsValue>>) {
+        if !matches!(saved, Some(Ok(()))) {
+            self.fail(
+                Phrase::message("page.results.save_failed"),
+                Phrase::message("page.results.save_again"),
+            );
+        }
     }
 
     /// Takes up a trace: shows it and has it read.

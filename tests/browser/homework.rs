@@ -52,7 +52,8 @@ fn fill_last(visit: &Visit, text: &str) {
 fn set_done_without_a_network_and_marked() {
     let teacher = Visit::to_beatwalk();
     let (theirs, own) = set(&teacher);
-    teacher.sketch("set-homework");
+    teacher.run("scrollTo(0, 0)", vec![]);
+    teacher.picture("set-laptop");
     let found = everywhere(&teacher, "setting");
     assert!(found.is_empty(), "{found:#?}");
     teacher.leave_in_peace();
@@ -74,7 +75,7 @@ fn set_done_without_a_network_and_marked() {
     student.wait_for_text("Take your time");
     assert_eq!(student.run("return document.querySelectorAll('.tasks b').length", vec![]), 0);
     student.find_containing("textbox", "Code or first name").fill("Q-12");
-    student.sketch("homework-student");
+    student.picture("homework-laptop");
     student.find_containing("button", "To the trace:").click();
     student.wait_for_text("Choose a beat to walk");
     student.find("button", "Next").click();
@@ -122,7 +123,8 @@ fn set_done_without_a_network_and_marked() {
     );
     teacher.wait_for_text("changed after it was handed in");
     teacher.wait_for_text("broken.json");
-    teacher.sketch("hand-ins");
+    teacher.run("scrollTo(0, 0)", vec![]);
+    teacher.picture("hand-ins-laptop");
     teacher.find("button", "Task 4").click();
     teacher.wait_for_text("Look for: It is electrical.");
     teacher.wait_for_text("Voltage is not force.");

@@ -18,6 +18,7 @@ mod homework;
 mod investigate;
 mod keeping;
 mod lesson;
+mod many;
 mod measure;
 mod offline;
 mod one_file;

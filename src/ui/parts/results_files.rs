@@ -9,7 +9,7 @@ use beatwalk::lesson::ResultsTable;
 use beatwalk::report::{
     EXTENSION, FigureKind, FigureWidth, SavedReading, landmarks_csv, results_csv,
 };
-use beatwalk::words::{Phrase, say, typed};
+use beatwalk::words::{say, typed};
 use leptos::prelude::*;
 use wasm_bindgen::JsValue;
 
@@ -110,12 +110,7 @@ fn save_as(app: App, make: impl FnOnce(&str) -> Option<Result<(), JsValue>>) {
         false => app.raw.with(|raw| raw.as_ref().map(|raw| stem(&raw.file))),
     });
     let saved = stem.and_then(|stem| untrack(|| make(&stem)));
-    if !matches!(saved, Some(Ok(()))) {
-        app.fail(
-            Phrase::message("page.results.save_failed"),
-            Phrase::message("page.results.save_again"),
-        );
-    }
+    app.check_saved(saved);
 }
 
 /// Saves the reading that is open; `None` when there is none.

@@ -7,7 +7,7 @@ use crate::ui::parts::{FilePick, HandInsTable, OneHandIn, OneTask, ProgressLine}
 use crate::ui::reactive::{Show, follow};
 use crate::ui::state::{App, Problem, Screen, tr};
 use beatwalk::homework::{Feedback, feedback_html, marks_csv};
-use beatwalk::words::{Phrase, say_with};
+use beatwalk::words::say_with;
 use leptos::html::H1;
 use leptos::prelude::*;
 
@@ -170,12 +170,7 @@ fn GiveBack() -> impl IntoView {
             let title = hand_ins.marks.with_untracked(|marks| file_name(&marks.title));
             let saved = untrack(|| make(hand_ins, app))
                 .map(|text| save_text(&format!("{title}{ending}"), kind, &text));
-            if !matches!(saved, Some(Ok(()))) {
-                app.fail(
-                    Phrase::message("page.results.save_failed"),
-                    Phrase::message("page.results.save_again"),
-                );
-            }
+            app.check_saved(saved);
         }
     };
     view! {

@@ -6,7 +6,7 @@ use crate::ui::parts::{FilePick, OwnMaterial, TaskCard, TextField};
 use crate::ui::reactive::{Show, follow};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::homework::Assignment;
-use beatwalk::words::{Phrase, say, say_with};
+use beatwalk::words::{say, say_with};
 use leptos::html::H1;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -140,12 +140,7 @@ fn HandingIn(assignment: Arc<Assignment>) -> impl IntoView {
     };
     let hand_in = move |_| {
         let saved = desk.hand_in().map(|(name, text)| save_text(&name, "application/json", &text));
-        if !matches!(saved, Some(Ok(()))) {
-            app.fail(
-                Phrase::message("page.results.save_failed"),
-                Phrase::message("page.results.save_again"),
-            );
-        }
+        app.check_saved(saved);
     };
     let sure = RwSignal::new(false);
     view! {

@@ -92,12 +92,7 @@ fn GivingOut() -> impl IntoView {
             let name = format!("{}{ending}{EXTENSION}", file_name(&draft.title));
             Some(save_text(&name, "application/json", &copy(draft).to_json().ok()?))
         });
-        if !matches!(saved, Some(Ok(()))) {
-            app.fail(
-                Phrase::message("page.results.save_failed"),
-                Phrase::message("page.results.save_again"),
-            );
-        }
+        app.check_saved(saved);
     };
     let list = move || {
         let line = |said: Phrase| view! { <li>{said.in_words(app.language.get())}</li> };

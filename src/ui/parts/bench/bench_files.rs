@@ -6,7 +6,6 @@ use crate::ui::parts::paper_bar::PaperPreview;
 use crate::ui::state::{App, tr};
 use beatwalk::inquiry::Investigation;
 use beatwalk::report::{EXTENSION, breathing_csv, pool_csv, recovery_csv, reflex_csv};
-use beatwalk::words::Phrase;
 use leptos::prelude::*;
 use wasm_bindgen::JsValue;
 
@@ -15,14 +14,6 @@ use wasm_bindgen::JsValue;
 pub fn BenchFiles(investigation: Investigation) -> impl IntoView {
     let app = App::here();
     let bench = Bench::here();
-    let said = move |saved: Option<Result<(), JsValue>>| {
-        if !matches!(saved, Some(Ok(()))) {
-            app.fail(
-                Phrase::message("page.results.save_failed"),
-                Phrase::message("page.results.save_again"),
-            );
-        }
-    };
     let numbers: fn(Bench) -> Option<String> = match investigation {
         Investigation::Recovery => of_recovery,
         Investigation::Breathing => of_breathing,
@@ -36,10 +27,10 @@ pub fn BenchFiles(investigation: Investigation) -> impl IntoView {
         <section class="card no-print">
             <h2>{tr("page.results.save")}</h2>
             <div class="button-row">
-                <button class="button button--main" on:click=move |_| said(untrack(|| save_inquiry(bench)))>
+                <button class="button button--main" on:click=move |_| app.check_saved(untrack(|| save_inquiry(bench)))>
                     {tr("page.results.save_work")}
                 </button>
-                <button class="button" on:click=move |_| said(untrack(|| save_numbers(bench)))>
+                <button class="button" on:click=move |_| app.check_saved(untrack(|| save_numbers(bench)))>
                     {tr("bench.save_numbers")}
                 </button>
                 <PaperPreview />

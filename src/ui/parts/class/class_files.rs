@@ -7,7 +7,7 @@ use crate::ui::parts::notices::ProgressLine;
 use crate::ui::reactive::Show;
 use crate::ui::state::{App, Problem, tr};
 use beatwalk::report::{PoolEntry, pool_csv};
-use beatwalk::words::{Phrase, say_with};
+use beatwalk::words::say_with;
 use leptos::prelude::*;
 
 /// Ways to bring files, to take the table away, and to clear the desk.
@@ -26,12 +26,7 @@ pub fn ClassFiles() -> impl IntoView {
     let save = move |_| {
         let entries: Vec<PoolEntry> =
             desk.entries.read_untracked().iter().map(|(_, entry)| entry.clone()).collect();
-        if save_text("pooled.csv", "text/csv", &pool_csv(&entries)).is_err() {
-            app.fail(
-                Phrase::message("page.results.save_failed"),
-                Phrase::message("page.results.save_again"),
-            );
-        }
+        app.check_saved(Some(save_text("pooled.csv", "text/csv", &pool_csv(&entries))));
     };
     let empty = move || desk.entries.read().is_empty();
     view! {

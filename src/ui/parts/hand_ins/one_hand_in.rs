@@ -46,12 +46,7 @@ pub fn OneHandIn(place: usize) -> impl IntoView {
                 &feedback_html(&[one], language),
             ))
         });
-        if !matches!(made, Some(Ok(()))) {
-            app.fail(
-                Phrase::message("page.results.save_failed"),
-                Phrase::message("page.results.save_again"),
-            );
-        }
+        app.check_saved(made);
     };
     let shown = move || app.nameless().unwrap_or_else(|| name.clone());
     let one = move |(number, line): (usize, TaskLine)| {

@@ -5,6 +5,7 @@ mod material_form;
 mod own_material;
 mod set_help;
 mod set_sheet;
+mod task_answer;
 mod task_ask;
 mod task_card;
 mod task_form;

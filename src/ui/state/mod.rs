@@ -2,73 +2,34 @@
 //!
 //! All signals are made once, at the root; screens and parts read them through the context.
 
-use super::bench::BenchState;
-use super::browser::{Drawer, PageKept, Shelf, Store};
-use super::class::ClassState;
-use super::hand_ins::HandInsState;
-use super::homework::HomeworkState;
-use super::paper::Paper;
-use super::presenting::Display;
-use super::setting::SettingState;
+mod opened;
+mod screen;
+mod shown;
+
+pub(in crate::ui) use opened::Asked;
+pub use opened::{Memory, OpenFile, ScaleTyped, Source};
+pub use screen::Screen;
+pub use shown::Shown;
+
+use crate::ui::bench::BenchState;
+use crate::ui::browser::{Drawer, PageKept, Shelf, Store};
+use crate::ui::class::ClassState;
+use crate::ui::hand_ins::HandInsState;
+use crate::ui::homework::HomeworkState;
+use crate::ui::paper::Paper;
+use crate::ui::presenting::Display;
+use crate::ui::setting::SettingState;
 use crate::worker::{Analyst, RateWanted, Stage};
 use beatwalk::analysis::{Corrected, Reading};
-use beatwalk::chart::{Bounds, Palette, Viewport};
-use beatwalk::formats::{Choices, KnownShapes, TextLayout, TextShape};
+use beatwalk::chart::{Palette, Viewport};
+use beatwalk::formats::KnownShapes;
 use beatwalk::lesson::{BeatDeed, BeatEditor, BeatRefusal, Evidence, Lesson, Refusal};
 use beatwalk::report::{Report, SavedRecording, SavedWork};
-use beatwalk::signal::{Envelope, Mark, Recording, SampleRate, VoltageUnit};
+use beatwalk::signal::{SampleRate, VoltageUnit};
 use beatwalk::words::{self, Language, Phrase};
-use gloo_file::File;
 use leptos::prelude::*;
-use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
 use std::sync::Arc;
-
-/// The screens.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Screen {
-    /// Prepare a recording, before there is one.
-    Prepare,
-    /// Open a recording.
-    Open,
-    /// See the trace and its beats.
-    See,
-    /// Read one beat.
-    Walk,
-    /// What came out.
-    Results,
-    /// What changes in a heartbeat, and by how much.
-    Investigate,
-    /// The numbers of many recordings together.
-    Class,
-    /// What a teacher set, to be done.
-    Homework,
-    /// What a teacher is about to set.
-    Set,
-    /// What was handed in, to be marked.
-    HandIns,
-}
-
-impl Screen {
-    /// The steps of the lesson, in order; the preparation comes before all of them.
-    pub const STEPS: [Self; 4] = [Self::Open, Self::See, Self::Walk, Self::Results];
-
-    /// The message that names it.
-    pub fn name_key(self) -> &'static str {
-        match self {
-            Self::Prepare => "prepare.title",
-            Self::Open => "page.screen.open",
-            Self::See => "page.screen.see",
-            Self::Walk => "page.screen.walk",
-            Self::Results => "page.screen.results",
-            Self::Investigate => "bench.title",
-            Self::Class => "class.title",
-            Self::Homework => "tasks.title",
-            Self::Set => "tasks.set.title",
-            Self::HandIns => "hand_ins.title",
-        }
-    }
-}
 
 /// Something that went wrong, told calmly.
 #[derive(Clone, Debug, PartialEq)]
@@ -77,128 +38,6 @@ pub struct Problem {
     pub what: Phrase,
     /// What to do.
     pub remedy: Phrase,
-}
-
-/// Opened files with all of their traces.
-#[derive(Debug)]
-pub struct OpenFile {
-    /// The file the traces came from.
-    pub file: String,
-    /// The traces.
-    pub recordings: Vec<Arc<Recording>>,
-    /// The place of the trace that most looks like the wanted one.
-    pub suggested: usize,
-    /// What was guessed or repaired.
-    pub notes: Vec<Phrase>,
-    /// How a text file was understood.
-    pub layout: Option<TextLayout>,
-    /// The shape of a text file as found without any choice.
-    pub found: Option<TextShape>,
-    /// The choices it was read with.
-    pub choices: Choices,
-    /// Whether those are remembered for files like it.
-    pub memory: Memory,
-}
-
-/// What is remembered of how a file is read.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Memory {
-    /// Nothing.
-    #[default]
-    None,
-    /// A correction of an earlier file was used for this one.
-    Used,
-    /// A correction of this file will be used for others.
-    Kept,
-}
-
-/// Where a recording comes from, to read it again when the student corrects how.
-#[derive(Clone, Debug)]
-pub enum Source {
-    /// Files of the student's.
-    Files(Vec<File>),
-    /// One of the invented recordings, by its key.
-    Demo(&'static str),
-}
-
-/// What a student filled in for the scale of a sensor, as typed. Where 0 mV lies is each file's own.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub struct ScaleTyped {
-    /// Whether the converter is known, rather than how many units a millivolt is.
-    pub by_converter: bool,
-    /// The range of the converter, V.
-    pub range: String,
-    /// The bits of the converter.
-    pub bits: Option<u32>,
-    /// The gain of the amplifier.
-    pub gain: String,
-    /// How many units a millivolt is.
-    pub units: String,
-}
-
-/// What is being opened, and how.
-#[derive(Clone, Debug)]
-pub(super) struct Asked {
-    pub(super) source: Source,
-    /// What the student chose; without it the file is read as found, or as one like it before.
-    pub(super) choices: Option<Choices>,
-    /// The shape as found without any choice, once known.
-    pub(super) found: Option<TextShape>,
-}
-
-/// A trace as it was before it was cleaned.
-#[derive(Clone, Debug)]
-pub struct Uncleaned {
-    /// The trace.
-    pub recording: Arc<Recording>,
-    /// What it looks like from afar.
-    pub envelope: Arc<Envelope>,
-}
-
-/// The trace that is worked on.
-#[derive(Debug)]
-pub struct Shown {
-    /// Its place among the traces of the file.
-    pub trace: usize,
-    /// The trace.
-    pub recording: Arc<Recording>,
-    /// What it looks like from afar.
-    pub envelope: Arc<Envelope>,
-    /// The trace before anything was taken out of it; `None` when nothing was.
-    pub uncleaned: Option<Uncleaned>,
-    /// How far one can scroll.
-    pub bounds: Bounds,
-}
-
-impl Shown {
-    /// Prepares a trace for the screen.
-    pub fn new(trace: usize, recording: Arc<Recording>) -> Self {
-        let envelope = Arc::new(Envelope::new(recording.samples.clone()));
-        let bounds = Bounds::of(&envelope, recording.rate);
-        Self { trace, recording, envelope, uncleaned: None, bounds }
-    }
-
-    /// The same, with the trace that it is a quieter copy of.
-    pub fn with_uncleaned(self, recording: Arc<Recording>) -> Self {
-        let envelope = Arc::new(Envelope::new(recording.samples.clone()));
-        Self { uncleaned: Some(Uncleaned { recording, envelope }), ..self }
-    }
-
-    /// The taller of what is drawn: a quieter copy lies within the trace as it was.
-    pub fn tallest(&self) -> &Envelope {
-        self.uncleaned.as_ref().map_or(&self.envelope, |uncleaned| &uncleaned.envelope)
-    }
-
-    /// The same samples with other marks on them.
-    pub fn with_marks(&self, marks: Vec<Mark>) -> Self {
-        let recording = Arc::new(Recording { marks, ..(*self.recording).clone() });
-        Self {
-            recording,
-            envelope: self.envelope.clone(),
-            uncleaned: self.uncleaned.clone(),
-            ..*self
-        }
-    }
 }
 
 /// Whether work is being kept in this browser.
@@ -264,31 +103,31 @@ pub struct App {
     /// Shelves of work that a closed tab left behind.
     pub left_behind: RwSignal<BTreeSet<Shelf>>,
     /// What could not be written when it last changed.
-    pub(super) unkept: StoredValue<BTreeSet<Drawer>>,
+    pub(in crate::ui) unkept: StoredValue<BTreeSet<Drawer>>,
     /// What of the page itself is kept.
     pub page_kept: RwSignal<PageKept>,
     /// How text files of a known shape are read.
-    pub(super) shapes: RwSignal<KnownShapes>,
+    pub(in crate::ui) shapes: RwSignal<KnownShapes>,
     /// What was filled in last for the scale of a sensor.
     pub scale_before: RwSignal<Option<ScaleTyped>>,
     /// When corrected beats will be measured.
-    pub(super) measuring: StoredValue<Option<TimeoutHandle>>,
+    pub(in crate::ui) measuring: StoredValue<Option<TimeoutHandle>>,
     /// What lies on the bench of investigations.
-    pub(super) bench_state: BenchState,
+    pub(in crate::ui) bench_state: BenchState,
     /// What lies on the class desk.
-    pub(super) class_state: ClassState,
+    pub(in crate::ui) class_state: ClassState,
     /// What a student does at home.
-    pub(super) homework_state: HomeworkState,
+    pub(in crate::ui) homework_state: HomeworkState,
     /// What a teacher is about to set.
-    pub(super) setting_state: SettingState,
+    pub(in crate::ui) setting_state: SettingState,
     /// What was handed in.
-    pub(super) hand_ins_state: HandInsState,
-    pub(super) analyst: StoredValue<Option<Analyst>, LocalStorage>,
-    pub(super) store: StoredValue<Option<Store>, LocalStorage>,
+    pub(in crate::ui) hand_ins_state: HandInsState,
+    pub(in crate::ui) analyst: StoredValue<Option<Analyst>, LocalStorage>,
+    pub(in crate::ui) store: StoredValue<Option<Store>, LocalStorage>,
     /// What was asked for last; it is open once the worker says so.
-    pub(super) asked: StoredValue<Option<Asked>, LocalStorage>,
+    pub(in crate::ui) asked: StoredValue<Option<Asked>, LocalStorage>,
     /// What is open.
-    pub(super) source: StoredValue<Option<Source>, LocalStorage>,
+    pub(in crate::ui) source: StoredValue<Option<Source>, LocalStorage>,
 }
 
 impl App {
@@ -399,7 +238,7 @@ impl App {
 }
 
 /// The language that the browser is set to, as far as the app speaks it.
-pub(super) fn preferred_language() -> Language {
+pub(in crate::ui) fn preferred_language() -> Language {
     let tag = web_sys::window().and_then(|window| window.navigator().language());
     tag.map_or_else(Language::default, |tag| Language::of_tag(&tag))
 }
