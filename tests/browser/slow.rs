@@ -90,15 +90,26 @@ fn frames(slower: f64) -> [f64; 2] {
     [false, true].map(|zooming| visit.number(TURN_WHEEL, vec![zooming.into()]))
 }
 
+/// Presses the button that begins with these words, once it is there.
+const PRESS: &str = "
+    const all = [...document.querySelectorAll('button')];
+    const found = all.find(it => it.innerText.startsWith(arguments[0]) && !it.disabled);
+    found?.click();
+    return !!found;";
+
 /// Opens one recording after the other and gives back what the page held before and after.
 fn held_over(cycles: usize) -> String {
     const WARM: usize = 4;
     let visit = Visit::to_beatwalk();
     visit.load_anew();
+    // By a script of the page: the driver holds on to every part that it has found.
+    let press = |name: &str| {
+        visit.wait_for(name, || visit.run(PRESS, vec![name.into()]).as_bool()?.then_some(()));
+    };
     let open = |name: &str, beats: &str| {
-        visit.find_containing("button", name).click();
+        press(name);
         visit.wait_for_text(beats);
-        visit.find("button", "Open a recording").click();
+        press("Open a recording");
     };
     let mut before = None;
     for cycle in 0..cycles + WARM {
