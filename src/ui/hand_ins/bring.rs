@@ -24,28 +24,34 @@ impl HandIns {
     pub fn take(self, files: Dropped) {
         spawn_local(async move {
             let mut hand_ins = Vec::new();
+            // Said at the end: an assignment among the files has everything marked anew.
+            let mut refused = Vec::new();
             for file in files {
                 let name = file.name();
-                match read_bytes(&[file]).await {
-                    Err((what, remedy)) => self.refuse(name, what, remedy),
-                    Ok(read) => {
-                        for (name, bytes) in read {
-                            self.sort(SourceFile { name, bytes }, &mut hand_ins);
-                        }
-                    }
+                let sorted = match read_bytes(&[file]).await {
+                    Err(fault) => Err(fault),
+                    Ok(read) => read.into_iter().try_for_each(|(name, bytes)| {
+                        self.sort(SourceFile { name, bytes }, &mut hand_ins)
+                    }),
+                };
+                if let Err((what, remedy)) = sorted {
+                    refused.push((name, what, remedy));
                 }
+            }
+            for (name, what, remedy) in refused {
+                self.refuse(name, what, remedy);
             }
             self.mark(hand_ins);
         });
     }
 
     /// Takes an assignment or marks up; what else there is may be a hand-in.
-    fn sort(self, file: SourceFile, hand_ins: &mut Vec<(String, Vec<u8>)>) {
-        let name = file.name.clone();
-        let members = match unpacked(file) {
-            Err(error) => return self.refuse(name, error.said(), error.remedy()),
-            Ok(members) => members,
-        };
+    fn sort(
+        self,
+        file: SourceFile,
+        hand_ins: &mut Vec<(String, Vec<u8>)>,
+    ) -> Result<(), (Phrase, Phrase)> {
+        let members = unpacked(file).map_err(|error| (error.said(), error.remedy()))?;
         for SourceFile { name, bytes } in members {
             let text = String::from_utf8_lossy(&bytes);
             if let Ok(assignment) = Assignment::from_json(&text) {
@@ -56,6 +62,7 @@ impl HandIns {
                 hand_ins.push((name, bytes));
             }
         }
+        Ok(())
     }
 
     /// Marks hand-ins for this assignment from now on.
