@@ -61,7 +61,10 @@ impl App {
                 Ok((work, recording))
             });
             match both {
-                Ok((work, recording)) => self.take_up_saved(work, recording),
+                Ok((work, recording)) => {
+                    self.take_up_saved(work, recording);
+                    self.homework().come_back();
+                }
                 Err(error) => self.fail_saved(&error),
             }
         });

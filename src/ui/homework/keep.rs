@@ -96,6 +96,14 @@ impl HomeworkDesk {
         }
         self.lay_out(assignment, fitting);
         self.at.set(serde_json::from_str(&at).ok().flatten());
+        self.app.screen.set(Screen::Homework);
+    }
+
+    /// Shows the tasks, when what lies on the desk belongs to them: a student goes on from there.
+    pub(in crate::ui) fn come_back(self) {
+        if self.at.with_untracked(Option::is_some) {
+            self.app.screen.set(Screen::Homework);
+        }
     }
 
     /// The homework as one file, named after the assignment and the student's code.
