@@ -20,6 +20,7 @@ pub(crate) use firefox::Firefox;
 pub(crate) use gestures::{Point, Zooming};
 pub(crate) use paper::Paper;
 pub(crate) use screen::Screen;
+pub(crate) use speed::Held;
 pub(crate) use thirtyfour::Key;
 
 use chromium::Chromium;
