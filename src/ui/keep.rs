@@ -47,8 +47,8 @@ impl App {
             self.hand_ins().resume(&store).await;
             self.left_behind.set(store.left_behind().await);
             self.replaced.set(store.take(Drawer::Replaced).await.is_ok_and(|held| held.is_some()));
-            let recording = store.take(Drawer::Recording).await.ok().flatten();
-            let work = store.take(Drawer::Work).await.ok().flatten();
+            let recording = store.text(Drawer::Recording).await;
+            let work = store.text(Drawer::Work).await;
             let Some(recording) = recording else { return };
             // Something may have been opened while the storage was being read: that is newer.
             if self.raw.with_untracked(Option::is_some) {
@@ -287,6 +287,6 @@ impl App {
 
 /// Plain data from a drawer; what another version wrote and this one can't read is not missed.
 async fn read<T: DeserializeOwned>(store: &Store, drawer: Drawer) -> Option<T> {
-    let text = store.take(drawer).await.ok()??;
+    let text = store.text(drawer).await?;
     serde_json::from_str(&text).ok()
 }

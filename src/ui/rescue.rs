@@ -163,9 +163,8 @@ fn Rescue() -> impl IntoView {
 /// Everything that is kept, as files that the app opens; what it can't read any more is saved as it is.
 async fn kept_in(store: &Store) -> Vec<(String, String)> {
     let mut files = Vec::new();
-    let taken = |drawer| async move { store.take(drawer).await.ok().flatten() };
-    if let Some(recording) = taken(Drawer::Recording).await {
-        let work = taken(Drawer::Work).await;
+    if let Some(recording) = store.text(Drawer::Recording).await {
+        let work = store.text(Drawer::Work).await;
         let text = reading(&recording, work.as_deref());
         match text {
             Some(text) => files.push(("reading", text)),
@@ -184,7 +183,7 @@ async fn kept_in(store: &Store) -> Vec<(String, String)> {
         (Drawer::Draft, "draft"),
         (Drawer::Marks, "marks"),
     ] {
-        files.extend(taken(drawer).await.map(|text| (name, text)));
+        files.extend(store.text(drawer).await.map(|text| (name, text)));
     }
     files.into_iter().map(|(name, text)| (format!("{name}{EXTENSION}"), text)).collect()
 }

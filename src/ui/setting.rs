@@ -142,7 +142,7 @@ impl Setting {
 
     /// Takes up the draft that this browser kept; one that can't be read any more is not missed.
     pub(super) async fn resume(self, store: &Store) {
-        let kept = store.take(Drawer::Draft).await.ok().flatten();
+        let kept = store.text(Drawer::Draft).await;
         let kept = kept.and_then(|kept| Assignment::from_json(&kept).ok());
         if let (Some(kept), true) =
             (kept, self.draft.with_untracked(|draft| *draft == Assignment::default()))

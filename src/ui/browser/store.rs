@@ -136,6 +136,11 @@ impl Store {
         Ok(held.and_then(|value| value.as_string()))
     }
 
+    /// What a drawer holds; one that can't be opened is as good as empty.
+    pub async fn text(&self, drawer: Drawer) -> Option<String> {
+        self.take(drawer).await.ok().flatten()
+    }
+
     /// Empties all drawers, those of other tabs too.
     ///
     /// # Errors

@@ -168,6 +168,8 @@ impl HandIns {
     }
 
     fn refuse(self, file: String, what: Phrase, remedy: Phrase) {
+        // A path in an archive may be of any length.
+        let file = file.chars().take(120).collect();
         self.refused.update(|refused| refused.push((file, Problem { what, remedy })));
     }
 

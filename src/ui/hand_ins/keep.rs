@@ -52,11 +52,10 @@ impl HandIns {
 
     /// Takes up the marking that this browser kept; what can't be read any more is not missed.
     pub(in crate::ui) async fn resume(self, store: &Store) {
-        let text = |drawer| async move { store.take(drawer).await.ok().flatten() };
-        let Some(set) = text(Drawer::MarkedFor).await else { return };
+        let Some(set) = store.text(Drawer::MarkedFor).await else { return };
         let Ok(assignment) = Assignment::from_json(&set) else { return };
-        let marks = text(Drawer::Marks).await.and_then(|marks| Marks::from_json(&marks).ok());
-        let sheets = text(Drawer::Sheets).await;
+        let marks = store.text(Drawer::Marks).await.and_then(|marks| Marks::from_json(&marks).ok());
+        let sheets = store.text(Drawer::Sheets).await;
         let sheets: Vec<Sheet> =
             sheets.and_then(|sheets| serde_json::from_str(&sheets).ok()).unwrap_or_default();
         // Something may have been brought while the storage was being read: that is newer.

@@ -75,12 +75,11 @@ impl HomeworkDesk {
 
     /// Takes up the homework that this browser kept; what can't be read any more is not missed.
     pub(in crate::ui) async fn resume(self, store: &Store) {
-        let text = |drawer| async move { store.take(drawer).await.ok().flatten() };
-        let Some(set) = text(Drawer::Assignment).await else { return };
+        let Some(set) = store.text(Drawer::Assignment).await else { return };
         let Ok(assignment) = Assignment::from_json(&set) else { return };
-        let done = text(Drawer::Homework).await.and_then(|it| Homework::from_json(&it).ok());
-        let own = text(Drawer::Brought).await.unwrap_or_default();
-        let at = text(Drawer::HomeworkAt).await.unwrap_or_default();
+        let done = store.text(Drawer::Homework).await.and_then(|it| Homework::from_json(&it).ok());
+        let own = store.text(Drawer::Brought).await.unwrap_or_default();
+        let at = store.text(Drawer::HomeworkAt).await.unwrap_or_default();
         let own: BTreeMap<String, String> = serde_json::from_str(&own).unwrap_or_default();
         let own = own
             .into_iter()

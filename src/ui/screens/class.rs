@@ -1,7 +1,7 @@
 //! The class desk: drop the files of a class, see who is where, compare conditions over people.
 
 use crate::ui::class::ClassDesk;
-use crate::ui::parts::{ClassComparison, ClassFiles, ClassRefused, ClassRows};
+use crate::ui::parts::{ClassComparison, ClassFiles, ClassRows, RefusedFiles};
 use crate::ui::reactive::{Show, follow};
 use crate::ui::state::{App, Screen, tr};
 use leptos::html::H1;
@@ -30,7 +30,7 @@ pub fn ClassScreen() -> impl IntoView {
                 </button>
             </header>
             <ClassFiles />
-            <ClassRefused />
+            <RefusedFiles title="class.refused" refused=desk.refused />
             <Show when=some>
                 <ClassComparison />
                 <ClassRows />

@@ -3,9 +3,9 @@
 use crate::ui::browser::{dropped_files, save_text};
 use crate::ui::hand_ins::HandIns;
 use crate::ui::homework::file_name;
-use crate::ui::parts::{FilePick, HandInsTable, OneHandIn, OneTask, ProgressLine};
+use crate::ui::parts::{FilePick, HandInsTable, OneHandIn, OneTask, ProgressLine, RefusedFiles};
 use crate::ui::reactive::{Show, follow};
-use crate::ui::state::{App, Problem, Screen, tr};
+use crate::ui::state::{App, Screen, tr};
 use beatwalk::homework::{Feedback, feedback_html, marks_csv};
 use beatwalk::words::say_with;
 use leptos::html::H1;
@@ -47,7 +47,7 @@ pub fn HandInsScreen() -> impl IntoView {
                 </p>
             </header>
             <Bring />
-            <Refused />
+            <RefusedFiles title="hand_ins.refused" refused=hand_ins.refused />
             <Show when=some>
                 <HandInsTable look_at=look_at />
                 {move || match look_at.get() {
@@ -123,38 +123,6 @@ fn Bring() -> impl IntoView {
                 </Show>
             </div>
         </section>
-    }
-}
-
-/// Files that could not be marked, each with the reason and what to do.
-#[component]
-fn Refused() -> impl IntoView {
-    let app = App::here();
-    let hand_ins = HandIns::here();
-    let lines = move || {
-        let line = |(file, problem): &(String, Problem)| {
-            let file = app.nameless().unwrap_or_else(|| file.chars().take(120).collect());
-            view! {
-                <li>
-                    <strong>
-                        <bdi>{file}</bdi>
-                    </strong>
-                    ": "
-                    {app.tell(&problem.what)}
-                    ". "
-                    {app.tell(&problem.remedy)}
-                </li>
-            }
-        };
-        hand_ins.refused.read().iter().map(line).collect_view()
-    };
-    view! {
-        <Show when=move || !hand_ins.refused.read().is_empty()>
-            <section class="notice notice--problem no-print">
-                <h2>{tr("hand_ins.refused")}</h2>
-                <ul>{lines}</ul>
-            </section>
-        </Show>
     }
 }
 

@@ -5,7 +5,7 @@ use crate::ui::class::ClassDesk;
 use crate::ui::parts::file_pick::FilePick;
 use crate::ui::parts::notices::ProgressLine;
 use crate::ui::reactive::Show;
-use crate::ui::state::{App, Problem, tr};
+use crate::ui::state::{App, tr};
 use beatwalk::report::{PoolEntry, pool_csv};
 use beatwalk::words::say_with;
 use leptos::prelude::*;
@@ -60,35 +60,5 @@ pub fn ClassFiles() -> impl IntoView {
                 </Show>
             </div>
         </section>
-    }
-}
-
-/// Files that did not fit, each with the reason and what to do; the others are there all the same.
-#[component]
-pub fn ClassRefused() -> impl IntoView {
-    let app = App::here();
-    let desk = ClassDesk::here();
-    let lines = move || {
-        let line = |(file, problem): &(String, Problem)| {
-            let file = app.nameless().unwrap_or_else(|| file.clone());
-            view! {
-                <li>
-                    <strong>{file}</strong>
-                    ": "
-                    {app.tell(&problem.what)}
-                    ". "
-                    {app.tell(&problem.remedy)}
-                </li>
-            }
-        };
-        desk.refused.read().iter().map(line).collect_view()
-    };
-    view! {
-        <Show when=move || !desk.refused.read().is_empty()>
-            <section class="notice notice--problem no-print">
-                <h2>{tr("class.refused")}</h2>
-                <ul>{lines}</ul>
-            </section>
-        </Show>
     }
 }
