@@ -20,8 +20,11 @@ impl HomeworkDesk {
         let app = self.app;
         let waiting = StoredValue::new_local(false);
         follow(move || {
-            app.lesson.track();
-            app.work.track();
+            // What else is done on the desk is none of the homework's.
+            if self.at.read().is_some() {
+                app.lesson.track();
+                app.work.track();
+            }
             self.done.track();
             if self.assignment.read().is_none() || waiting.get_value() {
                 return;
