@@ -22,7 +22,7 @@ mod unit;
 mod wav;
 mod wfdb;
 
-pub use archive::{ArchiveError, ArchiveNote, only_member, unpacked};
+pub use archive::{ArchiveError, ArchiveNote, is_packed, only_member, unpacked};
 pub use choices::{Choices, DecimalMark, Delimiter, TextLayout, TimeColumn, TimeUnit, ValueUnit};
 pub use edf::{EdfError, EdfFault, EdfField, EdfNote, SignalFault};
 pub use error::{OpenError, Place};

@@ -1,6 +1,6 @@
 //! Keeping the work: in this browser at each change, in a file when the student asks.
 
-use super::browser::{Drawer, Shelf, Store, fetch_messages, use_newer_page};
+use super::browser::{Drawer, Kept, Shelf, Store, fetch_messages, use_newer_page};
 use super::state::{App, Keeping, Memory, OpenFile, Screen};
 use crate::ui::reactive::follow;
 use beatwalk::formats::{Choices, KnownShapes};
@@ -47,14 +47,14 @@ impl App {
             self.hand_ins().resume(&store).await;
             self.left_behind.set(store.left_behind().await);
             self.replaced.set(store.take(Drawer::Replaced).await.is_ok_and(|held| held.is_some()));
-            let recording = store.text(Drawer::Recording).await;
+            let recording = store.take_apart(Drawer::Recording).await.ok().flatten();
             let work = store.text(Drawer::Work).await;
             let Some(recording) = recording else { return };
             // Something may have been opened while the storage was being read: that is newer.
             if self.raw.with_untracked(Option::is_some) {
                 return;
             }
-            let both = SavedRecording::from_json(&recording).and_then(|recording| {
+            let both = recording_of(recording).and_then(|recording| {
                 let work =
                     work.map_or(Ok(SavedWork::default()), |work| SavedWork::from_json(&work))?;
                 work.fits(&recording)?;
@@ -85,7 +85,7 @@ impl App {
                     waiting.set_value(false);
                     // There may be room again by now.
                     if self.unkept.with_value(|unkept| unkept.contains(&Drawer::Recording)) {
-                        self.keep_recording();
+                        self.keep_recording_now();
                     }
                     self.write_down(Drawer::Work, self.work_now().to_json());
                 },
@@ -115,10 +115,18 @@ impl App {
         set_timeout(move || spawn_local(change), GATHERED);
     }
 
-    /// Writes the recording into the browser's storage; the work on it follows by itself.
+    /// Writes the recording into the browser's storage, once the trace is on the screen; the work on it follows by
+    /// itself.
     pub(super) fn keep_recording(self) {
-        if let Some(raw) = self.raw.get_untracked() {
-            self.write_down(Drawer::Recording, raw.to_json());
+        set_timeout(move || self.keep_recording_now(), Duration::ZERO);
+    }
+
+    fn keep_recording_now(self) {
+        if let Some(raw) = self.raw.get_untracked()
+            && let Ok(text) = raw.to_json_without_samples()
+        {
+            let samples = Some(raw.recording.samples.clone());
+            self.write(Drawer::Recording, Kept { text, samples });
         }
     }
 
@@ -259,11 +267,12 @@ impl App {
         }
     }
 
-    /// Writes a text into a drawer of the browser's storage.
-    pub(super) fn write(self, drawer: Drawer, text: String) {
+    /// Writes something into a drawer of the browser's storage.
+    pub(super) fn write(self, drawer: Drawer, kept: impl Into<Kept>) {
         let Some(store) = self.store.get_value() else { return };
+        let kept = kept.into();
         spawn_local(async move {
-            let kept = store.put(drawer, &text).await.is_ok();
+            let kept = store.put(drawer, &kept).await.is_ok();
             let all = self.unkept.try_update_value(|unkept| {
                 if kept {
                     unkept.remove(&drawer)
@@ -282,6 +291,14 @@ impl App {
         if let Some(window) = web_sys::window() {
             let _ = window.location().reload();
         }
+    }
+}
+
+/// The recording that was kept, by this version of the page or by one that kept it as one text.
+fn recording_of(kept: Kept) -> Result<SavedRecording, SavedError> {
+    match kept.samples {
+        Some(samples) => SavedRecording::from_json_and_samples(&kept.text, samples.to_vec()),
+        None => SavedRecording::from_json(&kept.text),
     }
 }
 

@@ -5,10 +5,11 @@ use super::browser::{self, Drawer, Dropped};
 use super::state::{App, Asked, Memory, OpenFile, Screen, Source};
 use crate::worker::{Opened, RateWanted, Request, Stage, recordings};
 use beatwalk::formats::{
-    Choices, How, KnownShapes, SourceFile, TextShape, is_saved_work, only_member,
+    Choices, How, KnownShapes, SourceFile, TextShape, is_packed, is_saved_work, only_member,
 };
 use beatwalk::words::say;
 use gloo_file::File;
+use js_sys::{ArrayBuffer, Uint8Array};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::sync::Arc;
@@ -85,9 +86,9 @@ impl App {
             }
         };
         spawn_local(async move {
-            match browser::read_bytes(&files).await {
+            match browser::read_buffers(&files).await {
                 Err((what, remedy)) => self.fail(what, remedy),
-                Ok(mut read) => match saved_in(&mut read) {
+                Ok(read) => match saved_in(&read) {
                     Some(saved) => self.open_saved(&saved),
                     None => self.ask_to_open(read, how),
                 },
@@ -95,10 +96,10 @@ impl App {
         });
     }
 
-    fn ask_to_open(self, read: Vec<(String, Vec<u8>)>, how: How) {
+    fn ask_to_open(self, read: Vec<(String, ArrayBuffer)>, how: How) {
         self.begin(Stage::Opening);
-        let (names, bytes): (Vec<String>, Vec<Vec<u8>>) = read.into_iter().unzip();
-        self.with_analyst(|analyst| analyst.open(&Request::Open { names, how }, &bytes));
+        let (names, bytes): (Vec<String>, Vec<ArrayBuffer>) = read.into_iter().unzip();
+        self.with_analyst(|analyst| analyst.hand_over(&Request::Open { names, how }, bytes));
     }
 
     /// Asks for the rate, on the first screen.
@@ -149,19 +150,23 @@ impl App {
 }
 
 /// Packed files up to this many bytes are looked into on the page itself: saved work is opened there.
-const LOOKED_INTO: usize = 20 << 20;
+const LOOKED_INTO: u32 = 20 << 20;
+/// What a file is shows within so many bytes.
+const BEGINNING: u32 = 1024;
 
-/// The bytes of saved work, when that is all there is, packed or not.
-fn saved_in(read: &mut [(String, Vec<u8>)]) -> Option<Vec<u8>> {
-    let [(name, bytes)] = read else { return None };
-    if is_saved_work(bytes) {
-        return Some(std::mem::take(bytes));
+/// The bytes of saved work, when that is all there is, packed or not. Of other files only the beginning is copied.
+fn saved_in(read: &[(String, ArrayBuffer)]) -> Option<Vec<u8>> {
+    let [(name, buffer)] = read else { return None };
+    let bytes = Uint8Array::new(buffer);
+    let beginning = bytes.subarray(0, BEGINNING.min(bytes.length())).to_vec();
+    if is_saved_work(&beginning) {
+        return Some(bytes.to_vec());
     }
-    if bytes.len() > LOOKED_INTO {
+    let file = SourceFile { name: name.clone(), bytes: beginning };
+    if !is_packed(std::slice::from_ref(&file)) || bytes.length() > LOOKED_INTO {
         return None;
     }
-    let file = SourceFile { name: name.clone(), bytes: std::mem::take(bytes) };
-    let only = only_member(&file).map(|only| only.bytes);
-    *bytes = file.bytes;
-    only.filter(|bytes| is_saved_work(bytes))
+    only_member(&SourceFile { bytes: bytes.to_vec(), ..file })
+        .map(|only| only.bytes)
+        .filter(|bytes| is_saved_work(bytes))
 }

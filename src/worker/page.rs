@@ -65,7 +65,12 @@ impl Analyst {
 
     /// Opens files: their names are in the request, their bytes come in the same order.
     pub fn open(&self, request: &Request, files: &[Vec<u8>]) {
-        self.send(request, files.iter().map(|bytes| bytes_to_buffer(bytes)).collect());
+        self.hand_over(request, files.iter().map(|bytes| bytes_to_buffer(bytes)).collect());
+    }
+
+    /// The same with bytes that are in the browser's own memory; they are gone from there afterwards.
+    pub fn hand_over(&self, request: &Request, files: Vec<js_sys::ArrayBuffer>) {
+        self.send(request, files);
     }
 
     /// Makes invented recordings and reads them.

@@ -53,8 +53,8 @@ impl Member {
     }
 }
 
-/// Whether one of these files is packed.
-pub(super) fn is_packed(files: &[SourceFile]) -> bool {
+/// Whether one of these files is packed; their first bytes tell.
+pub fn is_packed(files: &[SourceFile]) -> bool {
     files.iter().any(|file| packing(file).is_some())
 }
 

@@ -31,6 +31,11 @@ impl CanvasSize {
         Self { width: canvas.client_width().into(), height: canvas.client_height().into(), scale }
     }
 
+    /// The same with as few pixels as look tolerable while they move.
+    pub fn coarse(self) -> Self {
+        Self { scale: self.scale.min(1.0), ..self }
+    }
+
     /// Fits the backing store to this size; true when there is something to draw on.
     pub fn fit(self, canvas: &HtmlCanvasElement) -> bool {
         let (width, height) = self.device();

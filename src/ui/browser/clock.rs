@@ -14,6 +14,12 @@ pub fn now() -> String {
     Date::new_0().to_iso_string().into()
 }
 
+/// The time since the page was opened, by a clock that nobody sets.
+pub fn since_start() -> Milliseconds {
+    let performance = web_sys::window().and_then(|window| window.performance());
+    Milliseconds::new(performance.map_or(0.0, |performance| performance.now()))
+}
+
 /// While a signal is true, calls a function five times a second with the time since it was last called.
 pub fn while_running(running: RwSignal<bool>, step: impl Fn(Milliseconds) + Copy + 'static) {
     let ticking = StoredValue::new(None::<IntervalHandle>);

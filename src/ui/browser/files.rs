@@ -3,6 +3,7 @@
 use beatwalk::formats::LARGEST_FILE;
 use beatwalk::words::Phrase;
 use gloo_file::{File, FileList};
+use js_sys::{ArrayBuffer, Uint8Array};
 use wasm_bindgen::JsCast;
 use web_sys::{ClipboardEvent, DragEvent, Element, Event, HtmlInputElement};
 
@@ -33,12 +34,12 @@ pub fn picked_files(event: &Event) -> Dropped {
     files
 }
 
-/// All bytes of all files, with their names.
+/// All bytes of all files, with their names, in the browser's own memory: what is only handed on is not copied.
 ///
 /// # Errors
 /// What is wrong and what to do, when a file is too large (known before anything is read) or can't
 /// be read.
-pub async fn read_bytes(files: &[File]) -> Result<Vec<(String, Vec<u8>)>, (Phrase, Phrase)> {
+pub async fn read_buffers(files: &[File]) -> Result<Vec<(String, ArrayBuffer)>, (Phrase, Phrase)> {
     let total: u64 = files.iter().map(|file| file.size()).sum();
     if total > LARGEST_FILE {
         let megabytes = total.div_ceil(1 << 20);
@@ -51,7 +52,7 @@ pub async fn read_bytes(files: &[File]) -> Result<Vec<(String, Vec<u8>)>, (Phras
     }
     let mut read = Vec::with_capacity(files.len());
     for file in files {
-        let bytes = gloo_file::futures::read_as_bytes(file).await.map_err(|error| {
+        let bytes = gloo_file::futures::read_as_array_buffer(file).await.map_err(|error| {
             (
                 Phrase::message("faults.file.unreadable")
                     .with("file", &file.name())
@@ -62,4 +63,13 @@ pub async fn read_bytes(files: &[File]) -> Result<Vec<(String, Vec<u8>)>, (Phras
         read.push((file.name(), bytes));
     }
     Ok(read)
+}
+
+/// All bytes of all files, with their names.
+///
+/// # Errors
+/// As [`read_buffers`].
+pub async fn read_bytes(files: &[File]) -> Result<Vec<(String, Vec<u8>)>, (Phrase, Phrase)> {
+    let read = read_buffers(files).await?;
+    Ok(read.into_iter().map(|(name, buffer)| (name, Uint8Array::new(&buffer).to_vec())).collect())
 }

@@ -1,17 +1,20 @@
 //! Work kept in this browser, so that a reload or a closed lid loses nothing.
 //!
 //! One object store. Each tab has a shelf of its own in it, with a drawer each for the recording (written once
-//! per opened file) and the work on it (small, written at each change), one for the reading before, so that
+//! per opened file, its samples as numbers beside the text) and the work on it (small, written at each change), one for the reading before, so that
 //! opening another file loses no work, two likewise for an investigation and for homework, and one for what is
 //! being marked. What the student should not have to say twice lies beside the shelves: how files of a shape
 //! are read, the scale of the sensor, and the language. Nothing else is stored anywhere.
 
 use super::shelf::Shelf;
+use beatwalk::report::SavedRecording;
 use idb::{
     Database, DatabaseEvent, Error, Factory, ObjectStoreParams, Transaction, TransactionMode,
 };
+use js_sys::{Array, Float32Array};
 use std::collections::BTreeSet;
-use wasm_bindgen::JsValue;
+use std::sync::Arc;
+use wasm_bindgen::{JsCast, JsValue};
 
 const DATABASE: &str = "beatwalk";
 const STORE: &str = "work";
@@ -88,6 +91,47 @@ pub struct Store {
     shelf: Shelf,
 }
 
+/// What a drawer holds: a text, with the samples of a recording beside it where they are no part of the text.
+#[derive(Clone, Debug)]
+pub struct Kept {
+    /// The text.
+    pub text: String,
+    /// The samples beside it.
+    pub samples: Option<Arc<[f32]>>,
+}
+
+impl From<String> for Kept {
+    fn from(text: String) -> Self {
+        Self { text, samples: None }
+    }
+}
+
+impl Kept {
+    fn to_value(&self) -> JsValue {
+        let text = JsValue::from(&self.text);
+        match &self.samples {
+            None => text,
+            Some(samples) => Array::of2(&text, &Float32Array::from(&**samples)).into(),
+        }
+    }
+
+    fn of_value(value: &JsValue) -> Option<Self> {
+        if let Some(parts) = value.dyn_ref::<Array>() {
+            let samples = parts.get(1).dyn_into::<Float32Array>().ok()?.to_vec();
+            return Some(Self { text: parts.get(0).as_string()?, samples: Some(samples.into()) });
+        }
+        value.as_string().map(Self::from)
+    }
+
+    /// All of it as one text.
+    fn into_text(self) -> String {
+        match self.samples {
+            None => self.text,
+            Some(samples) => SavedRecording::filled_in(&self.text, &samples),
+        }
+    }
+}
+
 /// What could not be written.
 #[derive(Debug)]
 pub struct NotKept;
@@ -111,29 +155,34 @@ impl Store {
         Ok(Self { shelf, ..store })
     }
 
-    /// Puts a text into a drawer in place of what was there; an empty text empties the drawer.
+    /// Puts something into a drawer in place of what was there; an empty text empties the drawer.
     ///
     /// # Errors
     /// [`NotKept`] when the storage is full or was taken away; what was there before is there still.
-    pub async fn put(&self, drawer: Drawer, text: &str) -> Result<(), NotKept> {
+    pub async fn put(&self, drawer: Drawer, kept: &Kept) -> Result<(), NotKept> {
         let key = self.key(drawer);
         self.change(|transaction| async move {
             let store = transaction.object_store(STORE)?;
-            if text.is_empty() {
+            if kept.text.is_empty() {
                 store.delete(idb::Query::Key(key))?.await?;
             } else {
-                store.put(&text.into(), Some(&key))?.await?;
+                store.put(&kept.to_value(), Some(&key))?.await?;
             }
             Ok(transaction)
         })
         .await
     }
 
-    /// What a drawer holds.
+    /// What a drawer holds, as one text.
     pub async fn take(&self, drawer: Drawer) -> Result<Option<String>, Error> {
+        Ok(self.take_apart(drawer).await?.map(Kept::into_text))
+    }
+
+    /// What a drawer holds, samples apart from the text when they were put there so.
+    pub async fn take_apart(&self, drawer: Drawer) -> Result<Option<Kept>, Error> {
         let transaction = self.database.transaction(&[STORE], TransactionMode::ReadOnly)?;
         let held = transaction.object_store(STORE)?.get(self.key(drawer))?.await?;
-        Ok(held.and_then(|value| value.as_string()))
+        Ok(held.as_ref().and_then(Kept::of_value))
     }
 
     /// What a drawer holds; one that can't be opened is as good as empty.
