@@ -66,17 +66,21 @@ fn Root() -> impl IntoView {
                     <KeepingNotice />
                     <HomeworkBar />
                 </div>
-                {move || match app.screen.get() {
-                    Screen::Prepare => view! { <PrepareScreen /> }.into_any(),
-                    Screen::Open => view! { <OpenScreen /> }.into_any(),
-                    Screen::See => view! { <SeeScreen /> }.into_any(),
-                    Screen::Walk => view! { <WalkScreen /> }.into_any(),
-                    Screen::Results => view! { <ResultsScreen /> }.into_any(),
-                    Screen::Investigate => view! { <InvestigateScreen /> }.into_any(),
-                    Screen::Class => view! { <ClassScreen /> }.into_any(),
-                    Screen::Homework => view! { <HomeworkScreen /> }.into_any(),
-                    Screen::Set => view! { <SetScreen /> }.into_any(),
-                    Screen::HandIns => view! { <HandInsScreen /> }.into_any(),
+                {move || {
+                    let screen = app.screen.get();
+                    app.forget_the_screen_before();
+                    match screen {
+                        Screen::Prepare => view! { <PrepareScreen /> }.into_any(),
+                        Screen::Open => view! { <OpenScreen /> }.into_any(),
+                        Screen::See => view! { <SeeScreen /> }.into_any(),
+                        Screen::Walk => view! { <WalkScreen /> }.into_any(),
+                        Screen::Results => view! { <ResultsScreen /> }.into_any(),
+                        Screen::Investigate => view! { <InvestigateScreen /> }.into_any(),
+                        Screen::Class => view! { <ClassScreen /> }.into_any(),
+                        Screen::Homework => view! { <HomeworkScreen /> }.into_any(),
+                        Screen::Set => view! { <SetScreen /> }.into_any(),
+                        Screen::HandIns => view! { <HandInsScreen /> }.into_any(),
+                    }
                 }}
             </main>
             <Foot />

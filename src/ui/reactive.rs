@@ -4,11 +4,21 @@
 //! the program would be copies of the same code.
 
 use leptos::prelude::*;
+use leptos::reactive::graph::Source;
 
 /// Does something after this moment, and again whenever a signal that it reads has changed.
 pub fn follow(act: impl FnMut() + 'static) {
     let act: Box<dyn FnMut()> = Box::new(act);
     Effect::new(act);
+}
+
+/// Has a signal that outlives what follows it forget the followers that are gone.
+///
+/// Leptos leaves a dropped effect in the list of each signal that it read, for good: a lesson's worth of screens
+/// would stay in memory. Those that are still there run once more, and are on the list again.
+pub fn forget_the_gone(signal: impl Notify + Source) {
+    signal.notify();
+    signal.clear_subscribers();
 }
 
 /// Shows its children while a condition holds, and otherwise the fallback.

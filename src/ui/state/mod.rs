@@ -18,6 +18,7 @@ use crate::ui::hand_ins::HandInsState;
 use crate::ui::homework::HomeworkState;
 use crate::ui::paper::Paper;
 use crate::ui::presenting::Display;
+use crate::ui::reactive::forget_the_gone;
 use crate::ui::setting::SettingState;
 use crate::worker::{Analyst, RateWanted, Stage};
 use beatwalk::analysis::{Corrected, Reading};
@@ -229,6 +230,19 @@ impl App {
     /// What one unit of its samples is.
     pub fn unit(self) -> Option<VoltageUnit> {
         self.shown.with(|shown| shown.as_ref().map(|shown| shown.recording.unit))
+    }
+
+    /// Lets go of what the screen that was left followed. Called before the next one is there, so that little runs
+    /// again.
+    pub(in crate::ui) fn forget_the_screen_before(self) {
+        forget_the_gone(self.language);
+        forget_the_gone(self.projector);
+        forget_the_gone(self.display);
+        forget_the_gone(self.opened);
+        forget_the_gone(self.shown);
+        forget_the_gone(self.reading);
+        forget_the_gone(self.view);
+        forget_the_gone(self.replaced);
     }
 
     /// The colours for charts on the screen.
