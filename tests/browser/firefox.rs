@@ -15,6 +15,8 @@ fn beats_are_found_in_firefox_with_the_server_without_it_and_from_a_disk() {
     firefox.wait_for_text("This page also opens without a network.");
     find_beats(&mut firefox);
     firefox.open_without_the_server();
+    // The work comes back first, and brings its screen along.
+    firefox.wait_for_text("Found\n32");
     firefox.click("Open a recording");
     find_beats(&mut firefox);
     firefox.open_one_file();

@@ -4,6 +4,7 @@
 //! finds the browser installed beside it; `BEATWALK_CHROMIUM` names another one. Everything ends, and
 //! the profile goes, when this is dropped, also when a test panics.
 
+use super::trace;
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
@@ -19,11 +20,12 @@ pub(super) struct Chromium {
     driver: Option<WebDriver>,
     folder: PathBuf,
     windows: usize,
+    is_traced: bool,
 }
 
 impl Chromium {
     /// Starts with an empty profile. No other host can be found from it.
-    pub(super) fn start() -> Self {
+    pub(super) fn start(is_traced: bool) -> Self {
         static COUNT: AtomicU32 = AtomicU32::new(0);
         let number = COUNT.fetch_add(1, Ordering::Relaxed);
         let folder = std::env::temp_dir().join(format!("beatwalk-{}-{number}", std::process::id()));
@@ -36,6 +38,7 @@ impl Chromium {
             driver: None,
             folder,
             windows: 0,
+            is_traced,
         };
         chromium.open_window();
         chromium
@@ -63,6 +66,11 @@ impl Chromium {
 
     fn network_log(&self, number: usize) -> PathBuf {
         self.folder.join(format!("network-{number}.json"))
+    }
+
+    /// Where the trace is, once the browser was closed.
+    pub(super) fn trace(&self) -> PathBuf {
+        self.folder.join("trace.json")
     }
 
     pub(super) const fn is_open(&self) -> bool {
@@ -103,6 +111,11 @@ impl Chromium {
         self.windows += 1;
         for option in fixed.into_iter().chain(sandbox).chain([profile.as_str(), network.as_str()]) {
             wanted.add_arg(option).unwrap();
+        }
+        if self.is_traced {
+            for option in trace::options(&self.trace()) {
+                wanted.add_arg(&option).unwrap();
+            }
         }
         if let Ok(binary) = std::env::var("BEATWALK_CHROMIUM") {
             wanted.set_binary(&binary).unwrap();

@@ -14,6 +14,7 @@ mod screen;
 mod server;
 mod speed;
 mod storage;
+mod trace;
 
 pub(crate) use finding::Part;
 pub(crate) use firefox::Firefox;
@@ -22,6 +23,7 @@ pub(crate) use paper::Paper;
 pub(crate) use screen::Screen;
 pub(crate) use speed::Held;
 pub(crate) use thirtyfour::Key;
+pub(crate) use trace::{MEASURED_FROM, MEASURED_TO};
 
 use chromium::Chromium;
 use serde_json::Value;
@@ -91,8 +93,12 @@ impl Visit {
     }
 
     fn prepared(content: Content, headers: &[String]) -> Self {
+        Self::prepared_with(content, headers, false)
+    }
+
+    fn prepared_with(content: Content, headers: &[String], is_traced: bool) -> Self {
         let turn = TURN.lock().unwrap_or_else(PoisonError::into_inner);
-        let (host, chromium) = (Host::serving(content, headers), Chromium::start());
+        let (host, chromium) = (Host::serving(content, headers), Chromium::start(is_traced));
         let (page, own) = (host.page(), host.origin() + "/");
         Self { chromium, host, page, own, heard: RefCell::default(), _turn: turn }
     }

@@ -1,7 +1,7 @@
 //! What the browser knows about how fast a page is and what it holds.
 
 use super::Visit;
-use serde_json::{Value, json};
+use serde_json::json;
 
 /// Keeps the memory of the page's WASM where a test finds it.
 const KEEP_MEMORY: &str = "
@@ -54,10 +54,5 @@ impl Visit {
             nodes: metric("Nodes"),
             listeners: metric("JSEventListeners"),
         }
-    }
-
-    /// A number that a script returns.
-    pub(crate) fn number(&self, script: &str, arguments: Vec<Value>) -> f64 {
-        self.run(script, arguments).as_f64().unwrap_or_else(|| panic!("no number: {script}"))
     }
 }
