@@ -104,7 +104,7 @@ impl HomeworkDesk {
         let document = self.done.with_untracked(|done| done.hand_in(now())).ok()?;
         let (title, student) =
             self.done.with_untracked(|done| (done.title.clone(), done.student.clone()));
-        let name = [file_name(&title), file_name(&student)];
+        let name = [as_file_name(&title), as_file_name(&student)];
         let name: Vec<String> = name.into_iter().filter(|part| !part.is_empty()).collect();
         Some((format!("{}{EXTENSION}", name.join("-")), document))
     }
@@ -149,7 +149,7 @@ impl HomeworkDesk {
 }
 
 /// A text as a part of a file's name: letters, digits and hyphens, not too long.
-pub fn file_name(text: &str) -> String {
+pub fn as_file_name(text: &str) -> String {
     let kept = text.chars().map(|sign| if sign.is_alphanumeric() { sign } else { '-' });
     let kept: String = kept.take(60).collect();
     kept.split('-').filter(|part| !part.is_empty()).collect::<Vec<_>>().join("-").to_lowercase()
