@@ -4,7 +4,7 @@ use super::assignment::Assignment;
 use super::hand_in::Seal;
 use super::marking::{Origin, Sheet, TaskLine};
 use super::marks::{Marks, Total};
-use crate::words::{Language, Phrase, phrase};
+use crate::words::{Language, phrase};
 
 /// The feedback on one hand-in.
 #[derive(Clone, Debug, PartialEq)]
@@ -50,8 +50,8 @@ impl Feedback {
         let row = |line: &TaskLine| FeedbackRow {
             key: line.key.clone(),
             task: assignment.task(&line.key).map(|task| task.text.clone()).unwrap_or_default(),
-            answer: with_unit(Some(&line.answer), line, language),
-            expected: with_unit(line.expected.as_ref(), line, language),
+            answer: line.answer_words(language),
+            expected: line.expected_words(language),
             verdict: line.verdict.said().in_words(language),
             earned: marks.earned(sheet, line),
             of: line.of,
@@ -73,10 +73,4 @@ impl Feedback {
             notes: notes.into_iter().flatten().map(|note| note.in_words(language)).collect(),
         }
     }
-}
-
-fn with_unit(said: Option<&Phrase>, line: &TaskLine, language: Language) -> String {
-    let said = said.map(|said| said.in_words(language)).unwrap_or_default();
-    let bare = line.unit.is_empty() || said.is_empty() || said.ends_with(&line.unit);
-    if bare { said } else { format!("{said}\u{a0}{}", line.unit) }
 }

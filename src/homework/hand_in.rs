@@ -51,11 +51,6 @@ impl Seal {
             Self::Missing => phrase!("homework.seal.missing"),
         }
     }
-
-    /// What seal and fingerprint prove, and what they do not.
-    pub const fn honest() -> Phrase {
-        phrase!("homework.honest")
-    }
 }
 
 /// The document as it is written.

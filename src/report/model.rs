@@ -6,7 +6,7 @@ use super::lines::{corrected_lines, facts, main_lines, notes_on, placements};
 use super::{SavedWork, Understood};
 use crate::lesson::{Caution, Evidence, RangeSource, ResultsTable, Session};
 use crate::signal::{Landmarks, SampleSpan, Seconds};
-use crate::words::{Language, Phrase, say};
+use crate::words::{Language, Phrase, say, say_all};
 
 /// Everything that stands in a report, in the order of the page. All texts are in its language.
 #[derive(Clone, Debug, PartialEq)]
@@ -71,6 +71,19 @@ pub struct ResultLine {
     pub question: Option<String>,
 }
 
+impl ResultLine {
+    /// The messages above the columns of the results.
+    pub const HEADS: [&'static str; 5] =
+        Self::heads("page.results.quantity", "page.results.typical");
+    /// The messages above the columns of QTc by every formula.
+    pub const CORRECTED_HEADS: [&'static str; 5] =
+        Self::heads("page.results.formula", "page.results.misleads");
+
+    const fn heads(first: &'static str, last: &'static str) -> [&'static str; 5] {
+        [first, "page.results.own", "page.results.computed", "page.results.all_beats", last]
+    }
+}
+
 /// One point and how it was found.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PlacementLine {
@@ -84,6 +97,24 @@ pub struct PlacementLine {
     pub verdict: String,
     /// Said when the worked answer was looked at.
     pub revealed: Option<String>,
+}
+
+impl PlacementLine {
+    /// The messages above its columns.
+    pub const HEADS: [&'static str; 5] = [
+        "page.results.point",
+        "page.results.mark",
+        "page.results.tries",
+        "page.results.verdict",
+        "page.results.revealed",
+    ];
+
+    /// Its columns.
+    pub fn cells(&self) -> Vec<String> {
+        let revealed = self.revealed.clone().unwrap_or_default();
+        let tries = self.tries.to_string();
+        vec![self.landmark.clone(), self.own.clone(), tries, self.verdict.clone(), revealed]
+    }
 }
 
 /// How the analysis works, in the order of its steps; texts in `src/words/report.yml`.
@@ -129,14 +160,11 @@ impl Report {
         language: Language,
     ) -> Self {
         let results = ResultsTable::of(&work.session, evidence);
-        let say_all = |keys: &[&str]| -> Vec<String> {
-            keys.iter().map(|key| say(language, key).into_owned()).collect()
-        };
         let mut sources: Vec<String> = RangeSource::ALL
             .iter()
             .map(|source| say(language, source.name_key()).into_owned())
             .collect();
-        sources.extend(say_all(&SOURCES));
+        sources.extend(say_all(language, &SOURCES));
         Self {
             title: say(language, "report.title").into_owned(),
             student: work.student.clone(),
@@ -147,7 +175,7 @@ impl Report {
                 .map(|note| note.in_words(language))
                 .chain(notes_on(evidence, language))
                 .collect(),
-            method: say_all(&METHOD),
+            method: say_all(language, &METHOD),
             figures: Figures::of(&work.session, evidence),
             results: main_lines(&results, language),
             corrected: corrected_lines(&results, language),

@@ -31,6 +31,12 @@ pub struct CheckLine {
     pub right: Option<bool>,
 }
 
+impl CheckLine {
+    /// The messages above its columns.
+    pub const HEADS: [&'static str; 4] =
+        ["check.table.point", "check.table.miss", "check.table.limit", "check.table.verdict"];
+}
+
 impl Understood {
     /// Counts what a session holds.
     pub fn of(session: &Session, rate: SampleRate, language: Language) -> Self {

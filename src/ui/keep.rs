@@ -2,7 +2,7 @@
 
 use super::browser::{Drawer, Kept, Shelf, Store, fetch_messages, use_newer_page};
 use super::state::{App, Keeping, Memory, OpenFile, Screen};
-use crate::ui::reactive::follow;
+use crate::ui::reactive::{GATHERED, follow_gathered};
 use beatwalk::formats::{Choices, KnownShapes};
 use beatwalk::lesson::{Lesson, Step};
 use beatwalk::report::{SavedError, SavedReading, SavedRecording, SavedWork};
@@ -12,12 +12,6 @@ use leptos::task::spawn_local;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use std::sync::Arc;
-use std::time::Duration;
-
-/// How long changes are gathered before they are written: a drag makes sixty a second.
-const GATHER: Duration = Duration::from_millis(200);
-/// After how long whatever is gathered anywhere on the page is on its way.
-const GATHERED: Duration = Duration::from_millis(600);
 
 impl App {
     /// Takes up the work that this browser kept.
@@ -72,25 +66,17 @@ impl App {
 
     /// Writes each change of the work into the browser's storage.
     pub fn keep_up(self) {
-        let waiting = StoredValue::new_local(false);
-        follow(move || {
+        let changed = move || {
             self.lesson.track();
             self.work.track();
-            if self.raw.read().is_none() || waiting.get_value() {
-                return;
+            self.raw.read().is_some()
+        };
+        follow_gathered(changed, move || {
+            // There may be room again by now.
+            if self.unkept.with_value(|unkept| unkept.contains(&Drawer::Recording)) {
+                self.keep_recording_now();
             }
-            waiting.set_value(true);
-            set_timeout(
-                move || {
-                    waiting.set_value(false);
-                    // There may be room again by now.
-                    if self.unkept.with_value(|unkept| unkept.contains(&Drawer::Recording)) {
-                        self.keep_recording_now();
-                    }
-                    self.write_down(Drawer::Work, self.work_now().to_json());
-                },
-                GATHER,
-            );
+            self.write_down(Drawer::Work, self.work_now().to_json());
         });
     }
 

@@ -15,6 +15,7 @@ mod opening;
 mod paper;
 mod parts;
 mod presenting;
+mod queue;
 mod reactive;
 mod rescue;
 mod screens;

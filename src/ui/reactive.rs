@@ -5,6 +5,14 @@
 
 use leptos::prelude::*;
 use leptos::reactive::graph::Source;
+use std::cell::Cell;
+use std::rc::Rc;
+use std::time::Duration;
+
+/// How long changes are gathered: a drag makes sixty a second.
+const GATHER: Duration = Duration::from_millis(300);
+/// After how long whatever is gathered anywhere on the page is on its way.
+pub const GATHERED: Duration = Duration::from_millis(600);
 
 /// Does something after this moment, and again whenever a signal that it reads has changed.
 pub fn follow(act: impl FnMut() + 'static) {
@@ -19,6 +27,28 @@ pub fn follow(act: impl FnMut() + 'static) {
 pub fn forget_the_gone(signal: impl Notify + Source) {
     signal.notify();
     signal.clear_subscribers();
+}
+
+/// Does something soon after a change, once for all changes until then. `changed` reads what may change, and says
+/// whether there is anything to do.
+pub fn follow_gathered(changed: impl Fn() -> bool + 'static, act: impl Fn() + 'static) {
+    gather(Box::new(changed), Rc::new(act));
+}
+
+fn gather(changed: Box<dyn Fn() -> bool>, act: Rc<dyn Fn()>) {
+    let waits = Rc::new(Cell::new(false));
+    follow(move || {
+        if changed() && !waits.replace(true) {
+            let (act, waits) = (act.clone(), waits.clone());
+            set_timeout(
+                move || {
+                    waits.set(false);
+                    act();
+                },
+                GATHER,
+            );
+        }
+    });
 }
 
 /// Shows its children while a condition holds, and otherwise the fallback.

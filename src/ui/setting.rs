@@ -2,13 +2,9 @@
 
 use super::browser::{Drawer, Store};
 use super::state::App;
-use crate::ui::reactive::follow;
+use crate::ui::reactive::follow_gathered;
 use beatwalk::homework::{Ask, Assignment, Material, Task};
 use leptos::prelude::*;
-use std::time::Duration;
-
-/// How long changes are gathered before they are written.
-const GATHER: Duration = Duration::from_millis(400);
 
 /// The draft.
 #[derive(Clone, Copy)]
@@ -122,22 +118,12 @@ impl Setting {
 
     /// Writes each change into the browser's storage.
     pub fn keep_up(self) {
-        let waiting = StoredValue::new_local(false);
-        follow(move || {
-            if *self.draft.read() == Assignment::default() || waiting.get_value() {
-                return;
+        let write = move || {
+            if let Ok(text) = self.draft.with_untracked(Assignment::to_json) {
+                self.app.write(Drawer::Draft, text);
             }
-            waiting.set_value(true);
-            set_timeout(
-                move || {
-                    waiting.set_value(false);
-                    if let Ok(text) = self.draft.with_untracked(Assignment::to_json) {
-                        self.app.write(Drawer::Draft, text);
-                    }
-                },
-                GATHER,
-            );
-        });
+        };
+        follow_gathered(move || *self.draft.read() != Assignment::default(), write);
     }
 
     /// Takes up the draft that this browser kept; one that can't be read any more is not missed.

@@ -70,6 +70,11 @@ pub fn say(language: Language, key: &str) -> Cow<'static, str> {
     told::message(language, key).map_or_else(|| compiled_in(language, key), Cow::Borrowed)
 }
 
+/// The messages under some keys, in their order.
+pub fn say_all(language: Language, keys: &[&str]) -> Vec<String> {
+    keys.iter().map(|key| say(language, key).into_owned()).collect()
+}
+
 #[cfg(not(target_arch = "wasm32"))]
 fn compiled_in(language: Language, key: &str) -> Cow<'static, str> {
     rust_i18n::t!(key, locale = language.tag()).into_owned().into()

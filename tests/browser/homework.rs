@@ -28,6 +28,7 @@ fn set(visit: &Visit) -> (Vec<u8>, Vec<u8>) {
     visit
         .find("combobox", "Or a question of the lesson, with its answers")
         .choose("What does the P wave itself show?");
+    visit.find("button", "Add this question").click();
     visit.find("button", "A short text").click();
     fill_last(visit, "Why is the trace not the contraction?");
     visit.find_containing("textbox", "What you look for").fill("It is electrical.");

@@ -3,7 +3,7 @@
 use crate::homework::Seal;
 use crate::lesson;
 use crate::signal::Landmark;
-use crate::words::{Phrase, phrase};
+use crate::words::{Language, Phrase, phrase};
 use serde::{Deserialize, Serialize};
 
 /// One hand-in, marked.
@@ -115,6 +115,25 @@ pub struct HelpUsed {
     pub worked_answers: u32,
     /// How many answers to the lesson's questions were tried.
     pub questions: u32,
+}
+
+impl TaskLine {
+    /// What the student gave, with its unit; empty where nothing was.
+    pub fn answer_words(&self, language: Language) -> String {
+        self.with_unit(self.answer.in_words(language))
+    }
+
+    /// What was expected, with its unit; empty where there is no one thing.
+    pub fn expected_words(&self, language: Language) -> String {
+        let expected = self.expected.as_ref().map(|it| it.in_words(language));
+        self.with_unit(expected.unwrap_or_default())
+    }
+
+    /// A student may have typed the unit too.
+    fn with_unit(&self, said: String) -> String {
+        let bare = said.is_empty() || said.ends_with(&self.unit);
+        if bare { said } else { format!("{said}\u{a0}{}", self.unit) }
+    }
 }
 
 impl Verdict {

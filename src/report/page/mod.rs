@@ -5,8 +5,8 @@
 
 mod markup;
 
-use super::{Report, ResultLine};
-use crate::words::{Language, say};
+use super::{CheckLine, PlacementLine, Report, ResultLine};
+use crate::words::{Language, say, say_all};
 pub(crate) use markup::Markup;
 
 /// A drawing and what stands below it.
@@ -32,7 +32,7 @@ impl Report {
             }
         }
         page.text("h2", &said("page.results.caption"));
-        write_results(&mut page, "page.results.typical", &self.results, language, |line| {
+        write_results(&mut page, ResultLine::HEADS, &self.results, language, |line| {
             line.typical.iter().chain(&line.question).cloned().collect()
         });
         page.text("p", &said("page.results.uncertainty"));
@@ -43,7 +43,7 @@ impl Report {
         self.write_placements(&mut page, language);
         self.write_understood(&mut page, language);
         page.text("h2", &said("page.results.corrected"));
-        write_results(&mut page, "page.results.misleads", &self.corrected, language, |line| {
+        write_results(&mut page, ResultLine::CORRECTED_HEADS, &self.corrected, language, |line| {
             vec![line.explained.clone()]
         });
         page.text("p", &said("page.results.corrected_rule"));
@@ -63,24 +63,9 @@ impl Report {
     }
 
     fn write_placements(&self, page: &mut Markup, language: Language) {
-        let heads = [
-            "page.results.point",
-            "page.results.mark",
-            "page.results.tries",
-            "page.results.verdict",
-            "page.results.revealed",
-        ];
         page.text("h2", &say(language, "page.results.placements"));
-        let rows = self.placements.iter().map(|line| {
-            vec![
-                line.landmark.clone(),
-                line.own.clone(),
-                line.tries.to_string(),
-                line.verdict.clone(),
-                line.revealed.clone().unwrap_or_default(),
-            ]
-        });
-        page.table(&heads.map(|head| say(language, head).into_owned()), rows);
+        let rows = self.placements.iter().map(PlacementLine::cells);
+        page.table(&say_all(language, &PlacementLine::HEADS), rows);
     }
 
     fn write_understood(&self, page: &mut Markup, language: Language) {
@@ -92,32 +77,23 @@ impl Report {
         if self.understood.points.is_empty() {
             return;
         }
-        let heads = ["point", "miss", "limit", "verdict"].map(|head| format!("check.table.{head}"));
         let rows = self.understood.points.iter().map(|line| {
             vec![line.landmark.clone(), line.miss.clone(), line.limit.clone(), line.verdict.clone()]
         });
-        page.table(&heads.map(|head| say(language, &head).into_owned()), rows);
+        page.table(&say_all(language, &CheckLine::HEADS), rows);
     }
 }
 
 fn write_results(
     page: &mut Markup,
-    last: &str,
+    heads: [&str; 5],
     lines: &[ResultLine],
     language: Language,
     beside: impl Fn(&ResultLine) -> Vec<String>,
 ) {
-    let heads = [
-        "page.results.quantity",
-        "page.results.own",
-        "page.results.computed",
-        "page.results.all_beats",
-        last,
-    ];
-    let heads = heads.map(|head| say(language, head).into_owned());
     let rows = lines.iter().map(|line| {
         let cells = [&line.quantity, &line.own, &line.computed, &line.all_beats];
         cells.into_iter().cloned().chain([beside(line).join("\n")]).collect()
     });
-    page.table(&heads, rows);
+    page.table(&say_all(language, &heads), rows);
 }

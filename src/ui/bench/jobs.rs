@@ -2,7 +2,7 @@
 
 use super::{Bench, Seat};
 use crate::ui::browser::{Dropped, read_bytes};
-use crate::worker::{Analyst, Answer, Opened, Request, Stage, recordings};
+use crate::worker::{Answer, Opened, Request, Stage, recordings};
 use beatwalk::analysis::Reading;
 use beatwalk::formats::{How, KnownShapes, is_saved_work};
 use beatwalk::inquiry::Role;
@@ -34,8 +34,7 @@ enum From {
 impl Bench {
     /// Connects the worker; called once, at the root.
     pub fn connect(self) {
-        let analyst = Analyst::new(move |answer, traces| self.hear(answer, traces));
-        self.analyst.set_value(Some(analyst));
+        self.queue.connect(move |answer, traces| self.hear(answer, traces));
     }
 
     /// Opens files for a place.
@@ -72,8 +71,7 @@ impl Bench {
 
     /// Gives up what the worker is doing and what was to follow.
     pub fn stop(self) {
-        self.errands.update_value(|errands| errands.clear());
-        self.analyst.with_value(|analyst| analyst.iter().for_each(Analyst::cancel));
+        self.queue.stop();
         let given_up = self.job.get_untracked().map(|(role, ..)| role);
         self.job.set(None);
         given_up.into_iter().for_each(|role| self.remove_unread(role));
@@ -90,15 +88,18 @@ impl Bench {
     }
 
     fn enqueue(self, role: Role, from: From) {
-        self.errands.update_value(|errands| errands.push_back(Errand { role, from }));
-        if self.job.get_untracked().is_none() {
+        if self.queue.add(vec![Errand { role, from }]) {
             self.next();
         }
     }
 
+    fn go_on(self) {
+        self.queue.one_done();
+        self.next();
+    }
+
     fn next(self) {
-        let errand = self.errands.try_update_value(|errands| errands.pop_front()).flatten();
-        let Some(Errand { role, from }) = errand else {
+        let Some(Errand { role, from }) = self.queue.next() else {
             self.job.set(None);
             return;
         };
@@ -111,7 +112,7 @@ impl Bench {
             }
             From::Demo(demo) => {
                 let how = How::AsBefore(KnownShapes::default());
-                self.ask(&Request::Demo { key: demo.key().to_owned(), how }, &[]);
+                self.queue.open(&Request::Demo { key: demo.key().to_owned(), how }, &[]);
             }
             From::Files(files) => spawn_local(async move {
                 match read_bytes(&files).await {
@@ -133,12 +134,7 @@ impl Bench {
         }
         let how = How::AsBefore(self.app.shapes.get_untracked());
         let (names, bytes): (Vec<String>, Vec<Vec<u8>>) = read.into_iter().unzip();
-        self.ask(&Request::Open { names, how }, &bytes);
-    }
-
-    fn ask(self, request: &Request, bytes: &[Vec<u8>]) {
-        self.analyst
-            .with_value(|analyst| analyst.iter().for_each(|analyst| analyst.open(request, bytes)));
+        self.queue.open(&Request::Open { names, how }, &bytes);
     }
 
     /// Puts a recording in its place and has its beats found.
@@ -152,13 +148,11 @@ impl Bench {
             seats.insert(role, seat.clone());
         });
         if role.is_muscle() {
-            return self.next();
+            return self.go_on();
         }
         self.job.set(Some((role, Stage::Reading, 0.0)));
         let edits = seat.saved.work.settings.beats_on(&seat.saved.recording.recording);
-        self.analyst.with_value(|analyst| {
-            analyst.iter().for_each(|analyst| analyst.read(&seat.recording, edits.clone()));
-        });
+        self.queue.with_worker(|worker| worker.read(&seat.recording, edits.clone()));
     }
 
     fn hear(self, answer: Answer, traces: Vec<Vec<f32>>) {
@@ -208,13 +202,13 @@ impl Bench {
                 *seat = Arc::new(Seat { reading, ..(**seat).clone() });
             }
         });
-        self.next();
+        self.go_on();
     }
 
     /// Says what went wrong; the recordings that are there stay, and the next is taken up.
     fn fail(self, what: Phrase, remedy: Phrase) {
         let at = self.job.get_untracked().map(|(role, ..)| role);
-        self.next();
+        self.go_on();
         at.into_iter().for_each(|role| self.remove_unread(role));
         self.app.fail(what, remedy);
     }

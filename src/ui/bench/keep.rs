@@ -2,14 +2,10 @@
 
 use super::Bench;
 use crate::ui::browser::Drawer;
-use crate::ui::reactive::follow;
+use crate::ui::reactive::{follow, follow_gathered};
 use crate::ui::state::Screen;
 use beatwalk::report::{InquirySheet, SavedError, SavedInquiry};
 use leptos::prelude::*;
-use std::time::Duration;
-
-/// How long changes are gathered before they are written.
-const GATHER: Duration = Duration::from_millis(400);
 
 impl Bench {
     /// Everything on the bench as one document; `None` while no investigation is chosen.
@@ -23,26 +19,15 @@ impl Bench {
 
     /// Writes each change into the browser's storage: recordings, which are large, only when they change.
     pub fn keep_up(self) {
-        let waiting = StoredValue::new_local(false);
         follow(move || {
             self.seats.track();
             if let Some(Ok(text)) = untrack(|| self.saved()).map(|saved| saved.to_json()) {
                 self.app.write(Drawer::Bench, text);
             }
         });
-        follow(move || {
-            if self.sheet.read().is_none() || waiting.get_value() {
-                return;
-            }
-            waiting.set_value(true);
-            set_timeout(
-                move || {
-                    waiting.set_value(false);
-                    self.sheet.with_untracked(|sheet| self.app.write_data(Drawer::Sheet, sheet));
-                },
-                GATHER,
-            );
-        });
+        let write =
+            move || self.sheet.with_untracked(|sheet| self.app.write_data(Drawer::Sheet, sheet));
+        follow_gathered(move || self.sheet.read().is_some(), write);
     }
 
     /// Lays a document out on the bench and shows it.

@@ -6,8 +6,9 @@ mod jobs;
 mod keep;
 
 use crate::ui::browser::Drawer;
+use crate::ui::queue::Queue;
 use crate::ui::state::App;
-use crate::worker::{Analyst, Stage};
+use crate::worker::Stage;
 use beatwalk::analysis::Reading;
 use beatwalk::inquiry::{Investigation, Role};
 use beatwalk::lesson::Evidence;
@@ -15,7 +16,7 @@ use beatwalk::report::{InquirySheet, SavedReading};
 use beatwalk::signal::Recording;
 use jobs::Errand;
 use leptos::prelude::*;
-use std::collections::{BTreeMap, VecDeque};
+use std::collections::BTreeMap;
 use std::ops::Deref;
 use std::sync::Arc;
 
@@ -45,8 +46,7 @@ pub struct BenchState {
     pub seats: RwSignal<BTreeMap<Role, Arc<Seat>>>,
     /// The recording that the worker is at, and how far.
     pub job: RwSignal<Option<(Role, Stage, f64)>>,
-    errands: StoredValue<VecDeque<Errand>, LocalStorage>,
-    analyst: StoredValue<Option<Analyst>, LocalStorage>,
+    queue: Queue<Errand>,
 }
 
 /// The bench and the page it belongs to.
@@ -73,8 +73,7 @@ impl BenchState {
             plan: Memo::new(move |_| sheet.get().as_ref().map(InquirySheet::unwritten)),
             seats: RwSignal::new(BTreeMap::new()),
             job: RwSignal::new(None),
-            errands: StoredValue::new_local(VecDeque::new()),
-            analyst: StoredValue::new_local(None),
+            queue: Queue::new(),
         }
     }
 }

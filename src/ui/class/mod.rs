@@ -4,14 +4,14 @@
 //! page nor lie in memory together. What is on the desk is not kept: it holds the work of others.
 
 use crate::ui::browser::{Dropped, read_bytes};
+use crate::ui::queue::Queue;
 use crate::ui::state::{App, Problem};
-use crate::worker::{Analyst, Answer, Request};
+use crate::worker::{Answer, Request};
 use beatwalk::inquiry::{Entry, Measured};
 use beatwalk::report::PoolEntry;
 use gloo_file::File;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use std::collections::VecDeque;
 use std::ops::Deref;
 
 /// The comparison is made anew after so many files, not after each.
@@ -26,10 +26,8 @@ pub struct ClassState {
     pub refused: RwSignal<Vec<(String, Problem)>>,
     /// The quantity that is compared.
     pub measured: RwSignal<Measured>,
-    /// How many files are done, and of how many.
-    pub job: RwSignal<Option<(usize, usize)>>,
-    waiting: StoredValue<VecDeque<File>, LocalStorage>,
-    analyst: StoredValue<Option<Analyst>, LocalStorage>,
+    /// The files that are still to be taken.
+    pub queue: Queue<File>,
     found: StoredValue<Vec<PoolEntry>>,
     rows: StoredValue<usize>,
     at: StoredValue<String>,
@@ -58,9 +56,7 @@ impl ClassState {
             entries: RwSignal::new(Vec::new()),
             refused: RwSignal::new(Vec::new()),
             measured: RwSignal::new(first),
-            job: RwSignal::new(None),
-            waiting: StoredValue::new_local(VecDeque::new()),
-            analyst: StoredValue::new_local(None),
+            queue: Queue::new(),
             found: StoredValue::new(Vec::new()),
             rows: StoredValue::new(0),
             at: StoredValue::new(String::new()),
@@ -83,29 +79,20 @@ impl ClassDesk {
 
     /// Connects the worker; called once, at the root.
     pub fn connect(self) {
-        self.analyst.set_value(Some(Analyst::new(move |answer, _| self.hear(answer))));
+        self.queue.connect(move |answer, _| self.hear(answer));
     }
 
     /// Takes more files.
     pub fn take(self, files: Dropped) {
-        let more = files.len();
-        self.waiting.update_value(|waiting| waiting.extend(files));
-        match self.job.get_untracked() {
-            Some((done, of)) => self.job.set(Some((done, of + more))),
-            None if more > 0 => {
-                self.job.set(Some((0, more)));
-                self.next();
-            }
-            None => {}
+        if self.queue.add(files) {
+            self.next();
         }
     }
 
     /// Stops taking files; the rows that are there stay.
     pub fn stop(self) {
-        self.waiting.update_value(VecDeque::clear);
-        self.analyst.with_value(|analyst| analyst.iter().for_each(Analyst::cancel));
+        self.queue.stop();
         self.show_found();
-        self.job.set(None);
     }
 
     /// Clears the desk.
@@ -153,10 +140,7 @@ impl ClassDesk {
     }
 
     fn next(self) {
-        let Some(file) = self.waiting.try_update_value(VecDeque::pop_front).flatten() else {
-            self.job.set(None);
-            return;
-        };
+        let Some(file) = self.queue.next() else { return };
         self.at.set_value(file.name());
         spawn_local(async move {
             match read_bytes(&[file]).await {
@@ -164,11 +148,7 @@ impl ClassDesk {
                 Ok(mut read) => {
                     let Some((name, bytes)) = read.pop() else { return };
                     let request = Request::Pool { name, known: self.app.shapes.get_untracked() };
-                    self.analyst.with_value(|analyst| {
-                        analyst.iter().for_each(|analyst| {
-                            analyst.open(&request, std::slice::from_ref(&bytes));
-                        });
-                    });
+                    self.queue.open(&request, &[bytes]);
                 }
             }
         });
@@ -178,7 +158,7 @@ impl ClassDesk {
         match answer {
             Answer::Pooled(mut more) => {
                 self.found.update_value(|found| found.append(&mut more));
-                self.count();
+                self.go_on();
             }
             Answer::Failed { what, remedy } => self.refuse(Problem { what, remedy }),
             _ => {}
@@ -187,13 +167,12 @@ impl ClassDesk {
 
     fn refuse(self, problem: Problem) {
         self.refused.update(|refused| refused.push((self.at.get_value(), problem)));
-        self.count();
+        self.go_on();
     }
 
-    fn count(self) {
-        if let Some((done, of)) = self.job.get_untracked() {
-            self.job.set(Some((done + 1, of)));
-            if (done + 1) % TOGETHER == 0 || done + 1 == of {
+    fn go_on(self) {
+        if let Some((done, of)) = self.queue.one_done() {
+            if done % TOGETHER == 0 || done == of {
                 self.show_found();
             }
             self.next();

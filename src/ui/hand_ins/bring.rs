@@ -3,7 +3,7 @@
 use super::HandIns;
 use crate::ui::browser::{Dropped, read_bytes};
 use crate::ui::state::Problem;
-use crate::worker::{Analyst, Answer, Request};
+use crate::worker::{Answer, Request};
 use beatwalk::formats::{SourceFile, unpacked};
 use beatwalk::homework::{Assignment, Marked, Marks};
 use beatwalk::words::Phrase;
@@ -17,7 +17,7 @@ const TOGETHER: usize = 10;
 impl HandIns {
     /// Connects the worker; called once, at the root.
     pub fn connect(self) {
-        self.analyst.set_value(Some(Analyst::new(move |answer, _| self.hear(answer))));
+        self.queue.connect(move |answer, _| self.hear(answer));
     }
 
     /// Takes files: the assignment, marks that were saved, hand-ins.
@@ -98,36 +98,25 @@ impl HandIns {
             // They are marked as soon as the assignment comes.
             return;
         }
-        let more = hand_ins.len();
-        self.waiting.update_value(|waiting| waiting.extend(hand_ins));
-        match self.job.get_untracked() {
-            Some((done, of)) => self.job.set(Some((done, of + more))),
-            None => {
-                self.job.set(Some((0, more)));
-                self.begin();
-            }
+        if self.queue.add(hand_ins) {
+            self.begin();
         }
     }
 
     /// Hands everything that waits to the worker.
     fn begin(self) {
-        let waiting = self.waiting.try_update_value(std::mem::take).unwrap_or_default();
         let set = self.assignment.with_untracked(|set| set.as_ref().map(|set| set.to_json()));
-        let Some(Ok(set)) = set else { return self.job.set(None) };
-        let (names, mut texts): (Vec<String>, Vec<Vec<u8>>) = waiting.into_iter().unzip();
+        let Some(Ok(set)) = set else { return self.queue.stop() };
+        let (names, mut texts): (Vec<String>, Vec<Vec<u8>>) = self.queue.all().into_iter().unzip();
         texts.insert(0, set.into_bytes());
         let request = Request::Mark { names, takes_others: self.takes_others.get_untracked() };
-        self.analyst.with_value(|analyst| {
-            analyst.iter().for_each(|analyst| analyst.open(&request, &texts));
-        });
+        self.queue.open(&request, &texts);
     }
 
     /// Stops marking; what is marked stays.
     pub fn stop(self) {
-        self.waiting.set_value(Vec::new());
-        self.analyst.with_value(|analyst| analyst.iter().for_each(Analyst::cancel));
+        self.queue.stop();
         self.show_found();
-        self.job.set(None);
     }
 
     fn hear(self, answer: Answer) {
@@ -146,25 +135,16 @@ impl HandIns {
             Ok(sheet) => self.found.update_value(|found| found.push(sheet)),
             Err(fault) => self.refuse(file, fault.said, fault.remedy),
         }
-        let Some((done, of)) = self.job.get_untracked() else { return };
-        let done = done + 1;
-        self.job.set(Some((done, of)));
+        let Some((done, of)) = self.queue.one_done() else { return };
         if done % TOGETHER == 0 || done == of {
             self.show_found();
         }
         if done == of {
-            self.job.set(None);
             self.keep_sheets();
-        } else if self.is_idle_at(done) {
+        } else if done + self.queue.waiting() == of {
+            // The worker has nothing more to mark, but files came meanwhile.
             self.begin();
         }
-    }
-
-    /// Whether the worker has nothing more to mark, though files came meanwhile.
-    fn is_idle_at(self, done: usize) -> bool {
-        let waiting = self.waiting.with_value(Vec::len);
-        let of = self.job.get_untracked().map_or(0, |(_, of)| of);
-        waiting > 0 && done + waiting == of
     }
 
     fn refuse(self, file: String, what: Phrase, remedy: Phrase) {

@@ -2,34 +2,22 @@
 
 use super::HandIns;
 use crate::ui::browser::{Drawer, Store};
-use crate::ui::reactive::follow;
+use crate::ui::reactive::follow_gathered;
 use beatwalk::homework::{Assignment, Marks, Sheet};
 use leptos::prelude::*;
 use std::sync::Arc;
-use std::time::Duration;
-
-/// How long changes are gathered before they are written.
-const GATHER: Duration = Duration::from_millis(400);
 
 impl HandIns {
     /// Writes each point and comment into the browser's storage.
     pub fn keep_up(self) {
-        let waiting = StoredValue::new_local(false);
-        follow(move || {
+        let changed = move || {
             self.marks.track();
-            if self.assignment.read().is_none() || waiting.get_value() {
-                return;
+            self.assignment.read().is_some()
+        };
+        follow_gathered(changed, move || {
+            if let Ok(text) = self.marks.with_untracked(Marks::to_json) {
+                self.app.write(Drawer::Marks, text);
             }
-            waiting.set_value(true);
-            set_timeout(
-                move || {
-                    waiting.set_value(false);
-                    if let Ok(text) = self.marks.with_untracked(Marks::to_json) {
-                        self.app.write(Drawer::Marks, text);
-                    }
-                },
-                GATHER,
-            );
         });
     }
 

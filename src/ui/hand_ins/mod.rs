@@ -6,8 +6,8 @@
 mod bring;
 mod keep;
 
+use super::queue::Queue;
 use super::state::{App, Problem};
-use crate::worker::Analyst;
 use beatwalk::homework::{Assignment, Doubled, Marks, Sheet, doubled};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -23,17 +23,14 @@ pub struct HandInsState {
     pub refused: RwSignal<Vec<(String, Problem)>>,
     /// The teacher's points and comments.
     pub marks: RwSignal<Marks>,
-    /// How many files of the job are done, and how many there are.
-    pub job: RwSignal<Option<(usize, usize)>>,
+    /// The hand-ins that are still to be marked.
+    pub queue: Queue<(String, Vec<u8>)>,
     /// Whether hand-ins for another copy of the assignment are marked too.
     pub takes_others: RwSignal<bool>,
     /// The hand-ins as they came, to be marked again.
     texts: StoredValue<Vec<(String, Vec<u8>)>>,
-    /// Hand-ins that wait for the worker.
-    waiting: StoredValue<Vec<(String, Vec<u8>)>>,
     /// Marked, but not shown yet: the table is built anew for some together.
     found: StoredValue<Vec<Sheet>>,
-    analyst: StoredValue<Option<Analyst>, LocalStorage>,
 }
 
 /// The hand-ins of the page.
@@ -59,12 +56,10 @@ impl HandInsState {
             sheets: RwSignal::new(Vec::new()),
             refused: RwSignal::new(Vec::new()),
             marks: RwSignal::new(Marks::default()),
-            job: RwSignal::new(None),
+            queue: Queue::new(),
             takes_others: RwSignal::new(false),
             texts: StoredValue::new(Vec::new()),
-            waiting: StoredValue::new(Vec::new()),
             found: StoredValue::new(Vec::new()),
-            analyst: StoredValue::new_local(None),
         }
     }
 }

@@ -2,42 +2,30 @@
 
 use super::HomeworkDesk;
 use crate::ui::browser::{Drawer, Store, now};
-use crate::ui::reactive::follow;
+use crate::ui::reactive::follow_gathered;
 use crate::ui::state::Screen;
 use beatwalk::homework::{Assignment, HandIn, Homework};
 use beatwalk::report::{EXTENSION, SavedError, SavedRecording};
 use beatwalk::words::Phrase;
 use leptos::prelude::*;
 use std::collections::BTreeMap;
-use std::time::Duration;
-
-/// How long changes are gathered before they are written.
-const GATHER: Duration = Duration::from_millis(250);
 
 impl HomeworkDesk {
     /// Writes each change into the browser's storage, and takes over what is done on the desk.
     pub fn keep_up(self) {
         let app = self.app;
-        let waiting = StoredValue::new_local(false);
-        follow(move || {
+        let changed = move || {
             // What else is done on the desk is none of the homework's.
             if self.at.read().is_some() {
                 app.lesson.track();
                 app.work.track();
             }
             self.done.track();
-            if self.assignment.read().is_none() || waiting.get_value() {
-                return;
-            }
-            waiting.set_value(true);
-            set_timeout(
-                move || {
-                    waiting.set_value(false);
-                    self.take_over();
-                    self.keep_done();
-                },
-                GATHER,
-            );
+            self.assignment.read().is_some()
+        };
+        follow_gathered(changed, move || {
+            self.take_over();
+            self.keep_done();
         });
     }
 
@@ -116,7 +104,7 @@ impl HomeworkDesk {
         let document = self.done.with_untracked(|done| done.hand_in(now())).ok()?;
         let (title, student) =
             self.done.with_untracked(|done| (done.title.clone(), done.student.clone()));
-        let name = [file_name(&title), file_name(&student)];
+        let name = [as_file_name(&title), as_file_name(&student)];
         let name: Vec<String> = name.into_iter().filter(|part| !part.is_empty()).collect();
         Some((format!("{}{EXTENSION}", name.join("-")), document))
     }
@@ -161,7 +149,7 @@ impl HomeworkDesk {
 }
 
 /// A text as a part of a file's name: letters, digits and hyphens, not too long.
-pub fn file_name(text: &str) -> String {
+pub fn as_file_name(text: &str) -> String {
     let kept = text.chars().map(|sign| if sign.is_alphanumeric() { sign } else { '-' });
     let kept: String = kept.take(60).collect();
     kept.split('-').filter(|part| !part.is_empty()).collect::<Vec<_>>().join("-").to_lowercase()

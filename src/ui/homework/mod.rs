@@ -7,7 +7,7 @@
 mod keep;
 mod time;
 
-pub use keep::file_name;
+pub use keep::as_file_name;
 
 use super::state::{App, Screen};
 use beatwalk::homework::{Answered, Assignment, Help, Homework, Material};

@@ -21,8 +21,17 @@ pub fn BeatFacts() -> impl IntoView {
             let is_corrected = reading.corrected.all() > 0;
             let beats_key =
                 if is_corrected { "beats.corrected.now" } else { "page.see.beats_found" };
-            let rate = number(app, reading.intervals.rate_bpm, "page.unit.per_minute");
-            let rr = number(app, reading.intervals.rr_ms, "page.unit.ms");
+            // Who is to measure is not told what the analysis did.
+            let measured = app.help().verdicts.then(|| {
+                view! {
+                    <dt>{tr("page.see.rate")}</dt>
+                    <dd>{number(app, reading.intervals.rate_bpm, "page.unit.per_minute")}</dd>
+                    <dt>{tr("page.see.rr")}</dt>
+                    <dd>{number(app, reading.intervals.rr_ms, "page.unit.ms")}</dd>
+                    <dt>{tr("page.see.r_height")}</dt>
+                    <dd>{r_height(app, &reading)}</dd>
+                }
+            });
             view! {
                 <dl class="facts">
                     <dt>{tr(beats_key)}</dt>
@@ -30,14 +39,9 @@ pub fn BeatFacts() -> impl IntoView {
                     <dt>{tr("page.see.beats_counted")}</dt>
                     <dd>{counted}</dd>
                     {corrected_rows(reading.corrected, app.language.get())}
-                    <dt>{tr("page.see.rate")}</dt>
-                    <dd>{rate}</dd>
-                    <dt>{tr("page.see.rr")}</dt>
-                    <dd>{rr}</dd>
+                    {measured}
                     <dt>{tr("page.see.clearness")}</dt>
                     <dd>{clearness(app)}</dd>
-                    <dt>{tr("page.see.r_height")}</dt>
-                    <dd>{r_height(app, &reading)}</dd>
                 </dl>
             }
         })

@@ -242,10 +242,7 @@ pub fn CheckTable() -> impl IntoView {
             </tr>
         }
     };
-    let heads =
-        ["check.table.point", "check.table.miss", "check.table.limit", "check.table.verdict"]
-            .map(|head| view! { <th scope="col">{tr(head)}</th> })
-            .collect_view();
+    let heads = CheckLine::HEADS.map(|head| view! { <th scope="col">{tr(head)}</th> });
     let rows = move || {
         let points = understood.get().map(|it| it.points).unwrap_or_default();
         points.into_iter().map(row).collect_view()
@@ -260,7 +257,7 @@ pub fn CheckTable() -> impl IntoView {
         <div class="scroll-x" tabindex="0" role="group" aria-label=tr("check.title") hidden=move || !marked()>
             <table class="check__table">
                 <thead>
-                    <tr>{heads}</tr>
+                    <tr>{heads.collect_view()}</tr>
                 </thead>
                 <tbody>{rows}</tbody>
             </table>

@@ -17,7 +17,7 @@ pub fn FilePick(
     #[prop(default = false)]
     main: bool,
     /// Hears the files.
-    on_files: impl Fn(Dropped) + 'static,
+    on_files: Callback<Dropped>,
 ) -> impl IntoView {
     let picker = NodeRef::<Input>::new();
     view! {
@@ -28,7 +28,7 @@ pub fn FilePick(
             tabindex="-1"
             aria-label=label
             node_ref=picker
-            on:change=move |event| on_files(picked_files(&event))
+            on:change=move |event| on_files.run(picked_files(&event))
         />
         <button
             class="button"

@@ -15,7 +15,11 @@ pub fn JobProgress() -> impl IntoView {
         <div role="status" class="no-print">
             <Show when=move || app.job.read().is_some() && !app.measures_again()>
                 <div class="card">
-                    <ProgressLine said=Signal::derive(move || stage().unwrap_or_default()) part=part on_stop=move || app.cancel() />
+                    <ProgressLine
+                        said=Signal::derive(move || stage().unwrap_or_default())
+                        part=part
+                        on_stop=Callback::new(move |()| app.cancel())
+                    />
                 </div>
             </Show>
         </div>
@@ -30,13 +34,13 @@ pub fn ProgressLine(
     /// How far it has come, from 0 to 1.
     part: Signal<f64>,
     /// Stops it.
-    on_stop: impl Fn() + 'static,
+    on_stop: Callback<()>,
 ) -> impl IntoView {
     view! {
         <div class="progress">
             <span>{said}</span>
             <progress max="100" value=move || (part.get() * 100.0).round() aria-label=said></progress>
-            <button class="button" on:click=move |_| on_stop()>
+            <button class="button" on:click=move |_| on_stop.run(())>
                 {tr("page.job.stop")}
             </button>
         </div>

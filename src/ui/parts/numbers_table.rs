@@ -23,15 +23,19 @@ pub fn NumbersTable(
             </tr>
         }
     };
+    scrolling_table(title, heads, rows.into_iter().map(row).collect_view().into_any())
+}
+
+/// A table that scrolls in its own box: the message that names it, its heads in words, its rows.
+pub fn scrolling_table(title: &'static str, heads: Vec<String>, rows: AnyView) -> impl IntoView {
+    let heads = heads.into_iter().map(|head| view! { <th scope="col">{head}</th> }).collect_view();
     view! {
         <div class="scroll-x" tabindex="0" role="group" aria-label=tr(title)>
             <table class="results__table">
                 <thead>
-                    <tr>
-                        {heads.into_iter().map(|head| view! { <th scope="col">{head}</th> }).collect_view()}
-                    </tr>
+                    <tr>{heads}</tr>
                 </thead>
-                <tbody>{rows.into_iter().map(row).collect_view()}</tbody>
+                <tbody>{rows}</tbody>
             </table>
         </div>
     }

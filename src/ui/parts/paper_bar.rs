@@ -1,8 +1,8 @@
 //! The way to the preview of the printed page, and what stands above it there.
 
-use crate::ui::browser::print;
+use crate::ui::browser::{print, takes_focus};
 use crate::ui::paper::Paper;
-use crate::ui::reactive::{Show, follow};
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::words::say;
 use leptos::html::Button;
@@ -36,11 +36,7 @@ pub fn PaperBar() -> impl IntoView {
             </button>
         }
     };
-    let back = NodeRef::<Button>::new();
-    // Whoever comes by keyboard goes on from here.
-    follow(move || {
-        let _ = back.get().map(|it| it.focus());
-    });
+    let back = takes_focus::<Button>();
     view! {
         <Show when=move || app.paper.get().is_some()>
             <div

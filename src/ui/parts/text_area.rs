@@ -12,7 +12,7 @@ pub fn TextArea(
     #[prop(into)]
     text: Signal<String>,
     /// Hears each change.
-    on_text: impl Fn(String) + 'static,
+    on_text: Callback<String>,
 ) -> impl IntoView {
     view! {
         <label class="field">
@@ -22,7 +22,7 @@ pub fn TextArea(
                 maxlength="20000"
                 dir="auto"
                 prop:value=text
-                on:input=move |event| on_text(event_target_value(&event))
+                on:input=move |event| on_text.run(event_target_value(&event))
             ></textarea>
         </label>
     }

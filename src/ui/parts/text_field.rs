@@ -15,7 +15,7 @@ pub fn TextField(
     #[prop(default = 40)]
     longest: u32,
     /// Hears each change.
-    on_text: impl Fn(String) + 'static,
+    on_text: Callback<String>,
 ) -> impl IntoView {
     view! {
         <label class="field">
@@ -25,7 +25,7 @@ pub fn TextField(
                 maxlength=longest
                 autocomplete="off"
                 prop:value=text
-                on:input=move |event| on_text(event_target_value(&event))
+                on:input=move |event| on_text.run(event_target_value(&event))
             />
         </label>
     }

@@ -1,8 +1,9 @@
 //! The class desk: drop the files of a class, see who is where, compare conditions over people.
 
+use crate::ui::browser::takes_focus;
 use crate::ui::class::ClassDesk;
 use crate::ui::parts::{ClassComparison, ClassFiles, ClassRows, RefusedFiles};
-use crate::ui::reactive::{Show, follow};
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, Screen, tr};
 use leptos::html::H1;
 use leptos::prelude::*;
@@ -12,11 +13,7 @@ use leptos::prelude::*;
 pub fn ClassScreen() -> impl IntoView {
     let app = App::here();
     let desk = ClassDesk::here();
-    let heading = NodeRef::<H1>::new();
-    // Whoever comes by keyboard goes on from here.
-    follow(move || {
-        let _ = heading.get().map(|heading| heading.focus());
-    });
+    let heading = takes_focus::<H1>();
     let some = move || !desk.entries.read().is_empty();
     view! {
         <div class="bench">

@@ -1,13 +1,12 @@
 //! Marking what was handed in: bring the files, see who did what, give points, write comments, give it back.
 
-use crate::ui::browser::{dropped_files, save_text};
+use crate::ui::browser::{save_text, takes_focus};
 use crate::ui::hand_ins::HandIns;
-use crate::ui::homework::file_name;
-use crate::ui::parts::{FilePick, HandInsTable, OneHandIn, OneTask, ProgressLine, RefusedFiles};
-use crate::ui::reactive::{Show, follow};
+use crate::ui::homework::as_file_name;
+use crate::ui::parts::{BringFiles, HandInsTable, OneHandIn, OneTask, RefusedFiles};
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::homework::{Feedback, feedback_html, marks_csv};
-use beatwalk::words::say_with;
 use leptos::html::H1;
 use leptos::prelude::*;
 
@@ -24,11 +23,7 @@ pub enum LookAt {
 #[component]
 pub fn HandInsScreen() -> impl IntoView {
     let hand_ins = HandIns::here();
-    let heading = NodeRef::<H1>::new();
-    // Whoever comes by keyboard goes on from here.
-    follow(move || {
-        let _ = heading.get().map(|it| it.focus());
-    });
+    let heading = takes_focus::<H1>();
     let look_at = RwSignal::new(None::<LookAt>);
     let title = move || hand_ins.assignment.with(|set| set.as_ref().map(|set| set.title.clone()));
     let some = move || !hand_ins.sheets.read().is_empty();
@@ -62,67 +57,44 @@ pub fn HandInsScreen() -> impl IntoView {
     }
 }
 
-/// Ways to bring files, and how far they are marked.
+/// Ways to bring files, and whose answers they are marked by.
 #[component]
 fn Bring() -> impl IntoView {
     let app = App::here();
     let hand_ins = HandIns::here();
-    let said = Signal::derive(move || {
-        let (done, of) = hand_ins.job.get().unwrap_or_default();
-        let places = [("done", &*done.to_string()), ("of", &*of.to_string())];
-        say_with(app.language.get(), "hand_ins.progress", &places)
-    });
-    let part = Signal::derive(move || {
-        hand_ins.job.get().map_or(0.0, |(done, of)| done as f64 / of.max(1) as f64)
-    });
     let teachers = move || {
         hand_ins.assignment.with(|set| set.as_ref().is_none_or(|set| set.is_teachers_copy()))
     };
     view! {
-        <section
-            class="card no-print"
-            on:drop=move |event| {
-                // Else the page would open it on the first screen.
-                event.prevent_default();
-                event.stop_propagation();
-                hand_ins.take(dropped_files(&event));
-            }
+        <BringFiles
+            drop="hand_ins.drop"
+            pick="hand_ins.pick"
+            progress="hand_ins.progress"
+            count=hand_ins.queue.count
+            on_files=Callback::new(move |files| hand_ins.take(files))
+            on_stop=Callback::new(move |()| hand_ins.stop())
         >
-            <p>{tr("hand_ins.drop")}</p>
-            <div class="button-row">
-                <FilePick
-                    text="hand_ins.pick"
-                    label=Signal::derive(tr("hand_ins.pick"))
-                    main=true
-                    on_files=move |files| hand_ins.take(files)
+            <button class="button" on:click=move |_| app.screen.set(Screen::Homework)>
+                {tr("tasks.title")}
+            </button>
+            <button class="button" on:click=move |_| hand_ins.leave()>
+                {tr("hand_ins.clear")}
+            </button>
+            <label class="tasks__option">
+                <input
+                    type="checkbox"
+                    prop:checked=move || hand_ins.takes_others.get()
+                    on:change=move |event| {
+                        hand_ins.takes_others.set(event_target_checked(&event));
+                        hand_ins.mark_again();
+                    }
                 />
-                <button class="button" on:click=move |_| app.screen.set(Screen::Homework)>
-                    {tr("tasks.title")}
-                </button>
-                <button class="button" on:click=move |_| hand_ins.leave()>
-                    {tr("hand_ins.clear")}
-                </button>
-                <label class="tasks__option">
-                    <input
-                        type="checkbox"
-                        prop:checked=move || hand_ins.takes_others.get()
-                        on:change=move |event| {
-                            hand_ins.takes_others.set(event_target_checked(&event));
-                            hand_ins.mark_again();
-                        }
-                    />
-                    <span>{tr("hand_ins.takes_others")}</span>
-                </label>
-            </div>
-            <Show when=move || !teachers()>
-                <p class="notice notice--caution">{tr("hand_ins.students_copy")}</p>
-            </Show>
-            <div role="status">
-                <Show when=move || hand_ins.job.read().is_some()>
-                    <ProgressLine said=said part=part on_stop=move || hand_ins.stop() />
-                </Show>
-            </div>
-        </section>
+                <span>{tr("hand_ins.takes_others")}</span>
+            </label>
+        </BringFiles>
+        <Show when=move || !teachers()>
+            <p class="notice notice--caution">{tr("hand_ins.students_copy")}</p>
+        </Show>
     }
 }
 
@@ -135,7 +107,7 @@ fn GiveBack() -> impl IntoView {
                      kind: &'static str,
                      make: fn(HandIns, App) -> Option<String>| {
         move |_| {
-            let title = hand_ins.marks.with_untracked(|marks| file_name(&marks.title));
+            let title = hand_ins.marks.with_untracked(|marks| as_file_name(&marks.title));
             let saved = untrack(|| make(hand_ins, app))
                 .map(|text| save_text(&format!("{title}{ending}"), kind, &text));
             app.check_saved(saved);

@@ -1,9 +1,9 @@
 //! Homework: what a teacher set, task by task, and the file to hand in.
 
-use crate::ui::browser::save_text;
+use crate::ui::browser::{save_text, takes_focus};
 use crate::ui::homework::HomeworkDesk;
 use crate::ui::parts::{FilePick, OwnMaterial, TaskCard, TextField};
-use crate::ui::reactive::{Show, follow};
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::homework::Assignment;
 use beatwalk::words::{say, say_with};
@@ -38,7 +38,7 @@ fn NothingSet() -> impl IntoView {
                     text="tasks.open"
                     label=Signal::derive(tr("tasks.open"))
                     main=true
-                    on_files=move |files| app.open_files(files)
+                    on_files=Callback::new(move |files| app.open_files(files))
                 />
             </section>
             <ForTeachers />
@@ -70,11 +70,7 @@ fn ForTeachers() -> impl IntoView {
 fn Set(assignment: Arc<Assignment>) -> impl IntoView {
     let app = App::here();
     let desk = HomeworkDesk::here();
-    let heading = NodeRef::<H1>::new();
-    // Whoever comes by keyboard goes on from here.
-    follow(move || {
-        let _ = heading.get().map(|it| it.focus());
-    });
+    let heading = takes_focus::<H1>();
     let student = move || desk.done.with(|done| done.student.clone());
     let due = (!assignment.due.is_empty()).then(|| {
         let due = assignment.due.clone();
@@ -105,7 +101,7 @@ fn Set(assignment: Arc<Assignment>) -> impl IntoView {
                     <TextField
                         label=Signal::derive(tr("tasks.student"))
                         text=Signal::derive(student)
-                        on_text=move |text| desk.done.update(|done| done.student = text)
+                        on_text=Callback::new(move |text| desk.done.update(|done| done.student = text))
                     />
                     <p class="soft">{tr("tasks.student_about")}</p>
                 </section>

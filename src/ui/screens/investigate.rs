@@ -1,11 +1,11 @@
 //! Investigations: choose one, prepare safely, bring the recordings, see what changed, say what it means.
 
 use crate::ui::bench::Bench;
+use crate::ui::browser::takes_focus;
 use crate::ui::parts::{
     BenchFiles, BreathingParts, BreathingResults, Conclusion, ConditionsResults, PaceCard,
     ProtocolCard, RecoveryParts, RecoveryResults, ReflexParts, ReflexResults, SeatCard, Timer,
 };
-use crate::ui::reactive::follow;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::inquiry::Investigation;
 use leptos::html::H1;
@@ -68,11 +68,7 @@ fn Worked(investigation: Investigation) -> impl IntoView {
     let app = App::here();
     let bench = Bench::here();
     let protocol = investigation.protocol();
-    let heading = NodeRef::<H1>::new();
-    // Whoever comes by keyboard goes on from here.
-    follow(move || {
-        let _ = heading.get().map(|heading| heading.focus());
-    });
+    let heading = takes_focus::<H1>();
     let results = match investigation {
         Investigation::Recovery => view! { <RecoveryResults /> }.into_any(),
         Investigation::Breathing => view! { <BreathingResults /> }.into_any(),

@@ -19,5 +19,5 @@ pub use open::OpenScreen;
 pub use prepare::PrepareScreen;
 pub use results::ResultsScreen;
 pub use see::SeeScreen;
-pub use set::{SetScreen, points_said};
+pub use set::SetScreen;
 pub use walk::WalkScreen;

@@ -1,6 +1,6 @@
 //! Open a recording: drop it, pick it, paste it, or take an invented one.
 
-use crate::ui::parts::{FilePick, LayoutForm, RateForm};
+use crate::ui::parts::{DropZone, FilePick, LayoutForm, RateForm};
 use crate::ui::reactive::Show;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::synth::Demo;
@@ -43,7 +43,7 @@ pub fn OpenScreen() -> impl IntoView {
         <OpenNow />
         <div class="open">
             <section class="open__own" aria-labelledby="own-title">
-                <DropZone />
+                <Bring />
                 <Way screen=Screen::Prepare name="prepare.open" about="prepare.about" />
                 <Way screen=Screen::Investigate name="bench.title" about="bench.invite" />
                 <Way screen=Screen::Homework name="tasks.title" about="tasks.lead" />
@@ -102,27 +102,21 @@ fn OpenNow() -> impl IntoView {
 }
 
 #[component]
-fn DropZone() -> impl IntoView {
+fn Bring() -> impl IntoView {
     let app = App::here();
-    let over = RwSignal::new(false);
+    let open = Callback::new(move |files| app.open_files(files));
     view! {
-        <div
-            class="open__drop"
-            class:open__drop--over=over
-            on:dragover=move |_| over.set(true)
-            on:dragleave=move |_| over.set(false)
-            on:drop=move |_| over.set(false)
-        >
+        <DropZone class="open__drop" on_files=open>
             <h2 id="own-title">{tr("page.open.own_title")}</h2>
             <p>{tr("page.open.drop")}</p>
             <FilePick
                 text="page.open.pick"
                 label=Signal::derive(tr("page.open.pick"))
                 main=true
-                on_files=move |files| app.open_files(files)
+                on_files=open
             />
             <p class="soft">{tr("page.open.kinds")}</p>
-        </div>
+        </DropZone>
     }
 }
 

@@ -2,9 +2,9 @@
 //!
 //! Ticks are for the moment; nothing is kept of them.
 
+use crate::ui::browser::takes_focus;
 use crate::ui::drawings::{Drawing, of_preparation};
 use crate::ui::parts::PaperPreview;
-use crate::ui::reactive::follow;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Electrode, Preparation};
 use beatwalk::words::say_with;
@@ -19,11 +19,7 @@ const CARDS: usize = Preparation::ALL.len();
 pub fn PrepareScreen() -> impl IntoView {
     let app = App::here();
     let done = RwSignal::new([false; CARDS]);
-    let heading = NodeRef::<H1>::new();
-    // Whoever comes by keyboard goes on from here.
-    follow(move || {
-        let _ = heading.get().map(|heading| heading.focus());
-    });
+    let heading = takes_focus::<H1>();
     let progress = move || {
         let count = done.read().iter().filter(|&&done| done).count();
         let key = if count == CARDS { "prepare.all_done" } else { "prepare.progress" };

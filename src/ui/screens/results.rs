@@ -1,10 +1,13 @@
 //! Results: what was measured, beside what is typical; figures; files to take away; the printed page.
 
-use crate::ui::parts::{Figures, ResultsFiles, TextField, UnderstoodCard};
+use crate::ui::parts::{
+    Figures, NumbersTable, ResultsFiles, TextArea, TextField, UnderstoodCard, scrolling_table,
+};
 use crate::ui::reactive::Show;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Command, Step};
 use beatwalk::report::{PlacementLine, Report, ResultLine};
+use beatwalk::words::say_all;
 use leptos::prelude::*;
 
 /// The fourth screen, which is also the page that is printed.
@@ -61,16 +64,13 @@ fn Author() -> impl IntoView {
             <TextField
                 label=Signal::derive(tr("page.results.student"))
                 text=Signal::derive(student)
-                on_text=move |text| app.work.update(|work| work.student = text)
+                on_text=Callback::new(move |text| app.work.update(|work| work.student = text))
             />
-            <label class="field">
-                {tr("page.results.remark")}
-                <textarea
-                    rows="3"
-                    prop:value=remark
-                    on:input=move |event| app.work.update(|work| work.remark = event_target_value(&event))
-                ></textarea>
-            </label>
+            <TextArea
+                label=Signal::derive(tr("page.results.remark"))
+                text=Signal::derive(remark)
+                on_text=Callback::new(move |text| app.work.update(|work| work.remark = text))
+            />
         </section>
     }
 }
@@ -86,18 +86,11 @@ fn ResultsTable(lines: Vec<ResultLine>, corrected: Vec<ResultLine>) -> impl Into
         }
         .into_any()
     };
-    let heads = [
-        "page.results.quantity",
-        "page.results.own",
-        "page.results.computed",
-        "page.results.all_beats",
-        "page.results.typical",
-    ];
     let rows = lines.into_iter().map(|line| result_row(typical(&line), line)).collect_view();
     view! {
         <section class="card">
             <h2>{tr("page.results.caption")}</h2>
-            {scrolling_table("page.results.caption", heads, rows)}
+            {scrolling_table("page.results.caption", said(&ResultLine::HEADS), rows.into_any())}
             <p class="soft">{tr("page.results.uncertainty")}</p>
             <Corrected lines=corrected />
         </section>
@@ -107,19 +100,13 @@ fn ResultsTable(lines: Vec<ResultLine>, corrected: Vec<ResultLine>) -> impl Into
 /// QTc by every formula, folded away: a class that compares formulas opens it.
 #[component]
 fn Corrected(lines: Vec<ResultLine>) -> impl IntoView {
-    let heads = [
-        "page.results.formula",
-        "page.results.own",
-        "page.results.computed",
-        "page.results.all_beats",
-        "page.results.misleads",
-    ];
+    let heads = said(&ResultLine::CORRECTED_HEADS);
     let explained = |line: ResultLine| result_row(line.explained.clone().into_any(), line);
     let rows = lines.into_iter().map(explained).collect_view();
     view! {
         <details class="results__fold">
             <summary>{tr("page.results.corrected")}</summary>
-            {scrolling_table("page.results.corrected", heads, rows)}
+            {scrolling_table("page.results.corrected", heads, rows.into_any())}
             <p class="soft">{tr("page.results.corrected_rule")}</p>
         </details>
     }
@@ -138,51 +125,19 @@ fn result_row(beside: AnyView, line: ResultLine) -> impl IntoView {
     }
 }
 
+/// The messages above some columns. The report around them is made anew in another language.
+fn said(heads: &[&str]) -> Vec<String> {
+    say_all(App::here().language.get_untracked(), heads)
+}
+
 #[component]
 fn Placements(lines: Vec<PlacementLine>) -> impl IntoView {
-    let row = |line: PlacementLine| {
-        view! {
-            <tr>
-                <th scope="row">{line.landmark}</th>
-                <td>{line.own}</td>
-                <td>{line.tries}</td>
-                <td>{line.verdict}</td>
-                <td>{line.revealed}</td>
-            </tr>
-        }
-    };
-    let heads = [
-        "page.results.point",
-        "page.results.mark",
-        "page.results.tries",
-        "page.results.verdict",
-        "page.results.revealed",
-    ];
-    let rows = lines.into_iter().map(row).collect_view();
+    let rows = lines.iter().map(PlacementLine::cells).collect();
     view! {
         <section class="card">
             <h2>{tr("page.results.placements")}</h2>
-            {scrolling_table("page.results.placements", heads, rows)}
+            <NumbersTable title="page.results.placements" heads=said(&PlacementLine::HEADS) rows=rows />
         </section>
-    }
-}
-
-/// A table of five columns that scrolls in its own box.
-fn scrolling_table(
-    title: &'static str,
-    heads: [&'static str; 5],
-    rows: impl IntoView,
-) -> impl IntoView {
-    let heads = heads.map(|head| view! { <th scope="col">{tr(head)}</th> }).collect_view();
-    view! {
-        <div class="scroll-x" tabindex="0" role="group" aria-label=tr(title)>
-            <table class="results__table">
-                <thead>
-                    <tr>{heads}</tr>
-                </thead>
-                <tbody>{rows}</tbody>
-            </table>
-        </div>
     }
 }
 

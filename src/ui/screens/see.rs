@@ -38,7 +38,9 @@ pub fn SeeScreen() -> impl IntoView {
                     <TurnOver />
                 </section>
                 <CleaningCard />
-                <RhythmCard />
+                <Show when=move || app.help().verdicts>
+                    <RhythmCard />
+                </Show>
                 <ScaleCard />
                 <FileFacts tools=tools />
             </aside>

@@ -1,17 +1,17 @@
 //! Setting homework: recordings, tasks, what help is allowed, the files to give out, the sheet to print.
 
-use crate::ui::browser::save_text;
-use crate::ui::homework::file_name;
+use crate::ui::browser::{save_text, takes_focus};
+use crate::ui::homework::as_file_name;
 use crate::ui::parts::{
     AddTask, FilePick, InstructionSheet, MaterialForms, PaperPreview, SetHelp, TaskForms, TextArea,
     TextField,
 };
-use crate::ui::reactive::{Show, follow};
+use crate::ui::reactive::Show;
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::homework::{Assignment, SetProblem};
 use beatwalk::report::EXTENSION;
-use beatwalk::words::{Phrase, say_with};
+use beatwalk::words::Phrase;
 use leptos::html::H1;
 use leptos::prelude::*;
 
@@ -20,11 +20,7 @@ use leptos::prelude::*;
 pub fn SetScreen() -> impl IntoView {
     let app = App::here();
     let setting = Setting::here();
-    let heading = NodeRef::<H1>::new();
-    // Whoever comes by keyboard goes on from here.
-    follow(move || {
-        let _ = heading.get().map(|it| it.focus());
-    });
+    let heading = takes_focus::<H1>();
     let said = move |part: fn(&Assignment) -> &String| {
         Signal::derive(move || setting.draft.with(|draft| part(draft).clone()))
     };
@@ -39,7 +35,7 @@ pub fn SetScreen() -> impl IntoView {
                     <FilePick
                         text="tasks.set.open"
                         label=Signal::derive(tr("tasks.set.open"))
-                        on_files=move |files| app.open_files(files)
+                        on_files=Callback::new(move |files| app.open_files(files))
                     />
                     <button class="button" on:click=move |_| app.screen.set(Screen::Homework)>
                         {tr("tasks.title")}
@@ -55,17 +51,17 @@ pub fn SetScreen() -> impl IntoView {
                     label=Signal::derive(tr("tasks.set.name"))
                     text=said(|draft| &draft.title)
                     longest=120
-                    on_text=move |text| setting.draft.update(|draft| draft.title = text)
+                    on_text=Callback::new(move |text| setting.draft.update(|draft| draft.title = text))
                 />
                 <TextArea
                     label=Signal::derive(tr("tasks.set.instructions"))
                     text=said(|draft| &draft.instructions)
-                    on_text=move |text| setting.draft.update(|draft| draft.instructions = text)
+                    on_text=Callback::new(move |text| setting.draft.update(|draft| draft.instructions = text))
                 />
                 <TextField
                     label=Signal::derive(tr("tasks.set.due"))
                     text=said(|draft| &draft.due)
-                    on_text=move |text| setting.draft.update(|draft| draft.due = text)
+                    on_text=Callback::new(move |text| setting.draft.update(|draft| draft.due = text))
                 />
                 <SetHelp />
             </section>
@@ -89,7 +85,7 @@ fn GivingOut() -> impl IntoView {
     let ready = move || problems.read().is_empty();
     let save = move |ending: &'static str, copy: fn(&Assignment) -> Assignment| {
         let saved = setting.draft.with_untracked(|draft| {
-            let name = format!("{}{ending}{EXTENSION}", file_name(&draft.title));
+            let name = format!("{}{ending}{EXTENSION}", as_file_name(&draft.title));
             Some(save_text(&name, "application/json", &copy(draft).to_json().ok()?))
         });
         app.check_saved(saved);
@@ -137,10 +133,4 @@ fn said_problem(problem: &SetProblem) -> Phrase {
             Phrase::message("tasks.set.at_task").with("number", place + 1).with("said", said)
         }
     }
-}
-
-/// What a class reads first, in the language of the page.
-pub fn points_said(app: App, points: f64) -> String {
-    let points = beatwalk::words::figure(app.language.get(), points, 1);
-    say_with(app.language.get(), "tasks.points", &[("points", &points)])
 }

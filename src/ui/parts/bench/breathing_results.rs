@@ -13,7 +13,7 @@ use crate::ui::state::{App, tr};
 use beatwalk::chart::draw_breathing;
 use beatwalk::inquiry::{Breathing, BreathingPlan, NoBreathing, Role};
 use beatwalk::signal::Seconds;
-use beatwalk::words::{figure, say, typed};
+use beatwalk::words::{figure, say, say_all, typed};
 use leptos::prelude::*;
 
 impl Bench {
@@ -124,8 +124,7 @@ fn told(app: App, name: String, found: Breathing) -> impl IntoView {
     let paper =
         on_paper(&title, &summary, language, |area, look| draw_breathing(area, &found, look));
     let rows = found.rows(language).into_iter().map(|(name, value)| vec![name, value]).collect();
-    let heads = ["recovery.table.quantity", "recovery.table.value"]
-        .map(|key| say(language, key).into_owned());
+    let heads = say_all(language, &["recovery.table.quantity", "recovery.table.value"]);
     let breaths = found.lines(language).into_iter();
     let breaths =
         breaths.map(|line| vec![line.number, line.from, line.to, line.rr, line.rate, line.counts]);
@@ -139,7 +138,7 @@ fn told(app: App, name: String, found: Breathing) -> impl IntoView {
         <section class="card">
             <h3>{name}</h3>
             <ChartFigure summary=summary paper=paper draw=draw />
-            <NumbersTable title="breathing.chart.title" heads=heads.to_vec() rows=rows />
+            <NumbersTable title="breathing.chart.title" heads=heads rows=rows />
             <ul>{words}</ul>
             <details class="results__fold">
                 <summary>{tr("bench.breaths.each")}</summary>

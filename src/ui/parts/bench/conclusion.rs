@@ -1,6 +1,7 @@
 //! The conclusion sheet: who wrote it, and an answer under each prompt of the card.
 
 use crate::ui::bench::Bench;
+use crate::ui::parts::text_area::TextArea;
 use crate::ui::parts::text_field::TextField;
 use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
@@ -17,17 +18,17 @@ pub fn Conclusion(protocol: Protocol) -> impl IntoView {
         let written = move || {
             bench.sheet.with(|sheet| sheet.as_ref()?.written.get(name).cloned()).unwrap_or_default()
         };
-        let write = move |event| {
-            let text = event_target_value(&event);
+        let write = move |text| {
             bench.change(|sheet| {
                 sheet.written.insert(name.to_owned(), text);
             });
         };
         view! {
-            <label class="field">
-                {move || protocol.prompt(name, app.language.get())}
-                <textarea rows="3" prop:value=written on:input=write></textarea>
-            </label>
+            <TextArea
+                label=Signal::derive(move || protocol.prompt(name, app.language.get()).into_owned())
+                text=Signal::derive(written)
+                on_text=Callback::new(write)
+            />
         }
     };
     view! {
@@ -37,7 +38,7 @@ pub fn Conclusion(protocol: Protocol) -> impl IntoView {
                 <TextField
                     label=Signal::derive(tr("page.results.student"))
                     text=Signal::derive(student)
-                    on_text=move |text| bench.change(|sheet| sheet.student = text)
+                    on_text=Callback::new(move |text| bench.change(|sheet| sheet.student = text))
                 />
             </Show>
             {protocol.prompts.iter().map(|name| prompt(name)).collect_view()}

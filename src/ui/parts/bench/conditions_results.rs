@@ -13,7 +13,7 @@ use crate::ui::state::{App, tr};
 use beatwalk::chart::{GroupsScene, draw_groups};
 use beatwalk::inquiry::{Investigation, Measured, OnePerson, Role, Stretch, groups_summary};
 use beatwalk::report::{InquirySheet, PoolEntry};
-use beatwalk::words::{Language, figure, say, with_uncertainty};
+use beatwalk::words::{Language, figure, say, say_all, with_uncertainty};
 use leptos::prelude::*;
 
 /// The quantities that single beats have.
@@ -79,11 +79,11 @@ fn Name(role: Role) -> impl IntoView {
             <TextField
                 label=Signal::derive(label)
                 text=Signal::derive(name)
-                on_text=move |name| {
+                on_text=Callback::new(move |name| {
                     bench.change(|sheet| {
                         sheet.conditions.insert(role, name);
                     });
-                }
+                })
             />
         </Show>
     }
@@ -130,7 +130,6 @@ fn compared(app: App, bench: Bench, language: Language) -> AnyView {
     let differences = differences.map(|(name, value)| vec![name, value]).collect();
     let words = found.words().into_iter().map(|told| view! { <p>{told.in_words(language)}</p> });
     let words = words.collect_view();
-    let said = |keys: &[&str]| keys.iter().map(|key| say(language, key).into_owned()).collect();
     let heads = ["class.condition", "class.median", "class.sd", "class.count"];
     let draw = move |drawing: &Drawing, size: CanvasSize| {
         let scene = GroupsScene { names: &names, values: &values, lines: &[], measured: &quantity };
@@ -140,10 +139,10 @@ fn compared(app: App, bench: Bench, language: Language) -> AnyView {
         <section class="card">
             <h3>{tr("bench.each_beat")}</h3>
             <ChartFigure summary=summary paper=paper draw=draw />
-            <NumbersTable title="class.statistics" heads=said(&heads) rows=medians />
+            <NumbersTable title="class.statistics" heads=say_all(language, &heads) rows=medians />
             <NumbersTable
                 title="bench.difference"
-                heads=said(&["bench.difference", "recovery.table.value"])
+                heads=say_all(language, &["bench.difference", "recovery.table.value"])
                 rows=differences
             />
             {words}

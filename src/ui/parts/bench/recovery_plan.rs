@@ -1,13 +1,13 @@
 //! How the recordings of a recovery are parted: where exercise ended, and where rest ended in one long file.
 
 use crate::ui::bench::Bench;
-use crate::ui::parts::number_field::NumberField;
+use crate::ui::parts::number_field::NumberSetting;
 use crate::ui::parts::select::Select;
-use crate::ui::reactive::{Show, follow};
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::inquiry::Role;
 use beatwalk::signal::{Mark, MarkKind, SampleIndex, Seconds};
-use beatwalk::words::{figure, say, say_with, typed};
+use beatwalk::words::{figure, say, say_with};
 use leptos::prelude::*;
 
 /// Lists of the marks of the recording, and the seconds that passed before it.
@@ -72,16 +72,11 @@ pub fn RecoveryParts() -> impl IntoView {
             })
             .flatten()
     };
-    let waited = RwSignal::new(plan.with_untracked(|plan| match plan.waited.seconds() {
-        0.0 => String::new(),
-        seconds => figure(app.language.get_untracked(), seconds, 1),
-    }));
-    follow(move || {
-        let seconds = typed(&waited.read()).filter(|seconds| (0.0..=600.0).contains(seconds));
+    let waited = move || plan.with_untracked(|plan| plan.waited.seconds());
+    let wait = Callback::new(move |typed: Option<f64>| {
+        let seconds = typed.filter(|seconds| (0.0..=600.0).contains(seconds));
         let waited = Seconds::new(seconds.unwrap_or_default());
-        if plan.with_untracked(|plan| plan.waited) != waited {
-            bench.change(|sheet| sheet.recovery.waited = waited);
-        }
+        bench.change(|sheet| sheet.recovery.waited = waited);
     });
     view! {
         <Show when=move || bench.seat(Role::Recovery).is_some()>
@@ -90,7 +85,12 @@ pub fn RecoveryParts() -> impl IntoView {
                 <div class="button-row button-row--fields">
                     {exercise} {rest}
                     <Show when=move || plan.read().exercise_until.is_none()>
-                        <NumberField label=Signal::derive(tr("bench.parts.waited")) text=waited />
+                        <NumberSetting
+                            label=Signal::derive(tr("bench.parts.waited"))
+                            value=Some(waited()).filter(|seconds| *seconds > 0.0)
+                            decimals=1
+                            on_number=wait
+                        />
                     </Show>
                 </div>
                 <Show when=move || marks.read().is_none()>

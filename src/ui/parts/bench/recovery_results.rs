@@ -9,7 +9,7 @@ use crate::ui::parts::trace_view::look;
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{OverlayScene, draw_overlay, draw_recovery};
 use beatwalk::inquiry::{Recovery, Role, TypicalBeat, overlay_summary};
-use beatwalk::words::{Language, say};
+use beatwalk::words::{say, say_all};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -75,7 +75,7 @@ fn Rate(found: Arc<Recovery>) -> impl IntoView {
             <ChartFigure summary=summary paper=paper draw=draw />
             <p>{tr("recovery.model")}</p>
             <p class="soft">{tr("recovery.interval")}</p>
-            <NumbersTable title="recovery.chart.title" heads=said(&heads, language) rows=rows />
+            <NumbersTable title="recovery.chart.title" heads=say_all(language, &heads) rows=rows />
         </section>
     }
 }
@@ -119,7 +119,7 @@ fn Cycle(found: Arc<Recovery>) -> impl IntoView {
         <section class="card">
             <h3>{title}</h3>
             <ChartFigure summary=summary paper=paper draw=draw />
-            <NumbersTable title="recovery.overlay.title" heads=said(&heads, language) rows=rows />
+            <NumbersTable title="recovery.overlay.title" heads=say_all(language, &heads) rows=rows />
             <p class="soft">
                 {tr("recovery.side.rest")} ": " {rest_made} " " {tr("recovery.side.recovery")} ": " {after_made} " "
                 {TypicalBeat::early(language)}
@@ -127,9 +127,4 @@ fn Cycle(found: Arc<Recovery>) -> impl IntoView {
         </section>
     }
     .into_any()
-}
-
-/// Messages in words.
-fn said(keys: &[&str], language: Language) -> Vec<String> {
-    keys.iter().map(|key| say(language, key).into_owned()).collect()
 }

@@ -1,22 +1,19 @@
 //! What came out of reflexes: taps laid over each other, each tap, conditions compared, and the speed of the arc.
 
-use super::channel_choice::ChannelChoice;
 use super::figure::{ChartFigure, on_paper};
 use crate::ui::bench::Bench;
 use crate::ui::browser::CanvasSize;
 use crate::ui::parts::chart::Drawing;
-use crate::ui::parts::number_field::NumberField;
 use crate::ui::parts::numbers_table::NumbersTable;
 use crate::ui::parts::trace_view::look;
-use crate::ui::reactive::{Show, follow};
+use crate::ui::reactive::Show;
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{ReflexScene, draw_reflexes};
 use beatwalk::inquiry::{
-    FixedDelays, LeftOutOfArc, NoReflex, PathLength, ReflexPlan, Reflexes, Role, Sweeps, TapPlan,
-    compare,
+    FixedDelays, LeftOutOfArc, NoReflex, PathLength, Reflexes, Role, Sweeps, compare,
 };
 use beatwalk::signal::Milliseconds;
-use beatwalk::words::{Language, decimal, figure, say, say_with, typed, with_uncertainty};
+use beatwalk::words::{Language, decimal, figure, say, say_all, say_with, with_uncertainty};
 use leptos::prelude::*;
 use std::sync::Arc as Shared;
 
@@ -47,103 +44,6 @@ impl Bench {
             let sweeps = Sweeps::of(recording, &found, before, after);
             Shared::new((found, sweeps))
         }))
-    }
-}
-
-/// How taps and answers are looked for.
-#[derive(Clone, Copy)]
-struct Setting {
-    label: &'static str,
-    now: fn(&ReflexPlan) -> f64,
-    put: fn(&mut ReflexPlan, f64),
-}
-
-const SETTINGS: [Setting; 4] = [
-    Setting {
-        label: "reflex.settings.deviations",
-        now: |plan| plan.settings.deviations,
-        put: |plan, value| plan.settings.deviations = value,
-    },
-    Setting {
-        label: "reflex.settings.hold",
-        now: |plan| plan.settings.hold.milliseconds(),
-        put: |plan, value| plan.settings.hold = Milliseconds::new(value),
-    },
-    Setting {
-        label: "reflex.settings.skip",
-        now: |plan| plan.settings.skip.milliseconds(),
-        put: |plan, value| plan.settings.skip = Milliseconds::new(value),
-    },
-    Setting {
-        label: "reflex.settings.until",
-        now: |plan| plan.settings.until.milliseconds(),
-        put: |plan, value| plan.settings.until = Milliseconds::new(value),
-    },
-];
-
-/// How taps are found, the rule for an answer, and the length of the path.
-#[component]
-pub fn ReflexParts() -> impl IntoView {
-    let app = App::here();
-    let bench = Bench::here();
-    let plan = Memo::new(move |_| {
-        bench.sheet.with(|sheet| sheet.as_ref().map(|sheet| sheet.reflex)).unwrap_or_default()
-    });
-    let fixed = [
-        ("bench.taps.as_offered", TapPlan::AsOffered),
-        ("bench.taps.marks", TapPlan::Marks),
-        ("bench.taps.spike", TapPlan::Spike),
-    ];
-    let chosen = move || match plan.get().taps {
-        TapPlan::AsOffered => 0,
-        TapPlan::Marks => 1,
-        TapPlan::Spike => 2,
-        TapPlan::Channel(place) => 3 + place,
-    };
-    let choose = Callback::new(move |place: usize| {
-        let taps = fixed
-            .get(place)
-            .map_or_else(|| TapPlan::Channel(place - fixed.len()), |(_, taps)| *taps);
-        bench.change(|sheet| sheet.reflex.taps = taps);
-    });
-    let field = move |setting: Setting| {
-        let language = app.language.get_untracked();
-        let text = RwSignal::new(figure(language, (setting.now)(&plan.get_untracked()), 1));
-        follow(move || {
-            let typed = typed(&text.read());
-            if let Some(value) =
-                typed.filter(|value| *value != (setting.now)(&plan.get_untracked()))
-            {
-                bench.change(|sheet| (setting.put)(&mut sheet.reflex, value));
-            }
-        });
-        view! { <NumberField label=Signal::derive(tr(setting.label)) text=text /> }
-    };
-    let path = RwSignal::new(plan.with_untracked(|plan| {
-        plan.path.map(|path| figure(app.language.get_untracked(), path, 2)).unwrap_or_default()
-    }));
-    follow(move || {
-        let metres = typed(&path.read());
-        if metres != plan.with_untracked(|plan| plan.path) {
-            bench.change(|sheet| sheet.reflex.path = metres);
-        }
-    });
-    view! {
-        <section class="card no-print">
-            <h3>{tr("bench.taps.title")}</h3>
-            <div class="button-row button-row--fields">
-                <ChannelChoice
-                    label="bench.taps.label"
-                    role=Role::Plain
-                    fixed=fixed.map(|(key, _)| key).to_vec()
-                    chosen=Signal::derive(chosen)
-                    on_choose=choose
-                />
-                {SETTINGS.map(field).collect_view()}
-                <NumberField label=Signal::derive(tr("bench.taps.path")) text=path />
-            </div>
-            <p class="soft">{tr("bench.taps.by_hand")}</p>
-        </section>
     }
 }
 
@@ -226,13 +126,12 @@ fn Compared(plain: Outcome, others: [(Role, Outcome); 2]) -> impl IntoView {
             .filter_map(|(role, other)| Some(against((role, other.get()?.ok()?))))
             .collect();
         let heads =
-            ["class.condition", "bench.taps.later", "bench.taps.larger", "bench.taps.welch"]
-                .map(|key| say(language, key).into_owned());
+            ["class.condition", "bench.taps.later", "bench.taps.larger", "bench.taps.welch"];
         (!rows.is_empty()).then(|| {
             view! {
                 <section class="card">
                     <h3>{tr("bench.taps.compared")}</h3>
-                    <NumbersTable title="bench.taps.compared" heads=heads.to_vec() rows=rows />
+                    <NumbersTable title="bench.taps.compared" heads=say_all(language, &heads) rows=rows />
                 </section>
             }
         })

@@ -1,7 +1,7 @@
 //! A place for one recording: what belongs there, the ways to bring it, and what it is once it is there.
 
 use crate::ui::bench::{Bench, Seat};
-use crate::ui::browser::dropped_files;
+use crate::ui::parts::drop_zone::DropZone;
 use crate::ui::parts::file_pick::FilePick;
 use crate::ui::parts::notices::ProgressLine;
 use crate::ui::parts::select::Select;
@@ -18,7 +18,8 @@ use leptos::prelude::*;
 pub fn SeatCard(role: Role) -> impl IntoView {
     let app = App::here();
     let bench = Bench::here();
-    let over = RwSignal::new(false);
+    let open = Callback::new(move |files| bench.open_files(role, files));
+    let stop = Callback::new(move |()| bench.stop());
     let facts = move || {
         let seat = bench.seat(role)?;
         let name = app.nameless().unwrap_or_else(|| seat.saved.recording.file.clone());
@@ -32,22 +33,8 @@ pub fn SeatCard(role: Role) -> impl IntoView {
     });
     let part = Signal::derive(move || job.get().map_or(0.0, |(.., part)| part));
     let id = format!("seat-{}", role.key());
-    let labelled = id.clone();
     view! {
-        <section
-            class="card bench__seat"
-            class:bench__seat--over=over
-            aria-labelledby=labelled
-            on:dragover=move |_| over.set(true)
-            on:dragleave=move |_| over.set(false)
-            on:drop=move |event| {
-                over.set(false);
-                // Else the page would open it on the first screen.
-                event.prevent_default();
-                event.stop_propagation();
-                bench.open_files(role, dropped_files(&event));
-            }
-        >
+        <DropZone class="card bench__seat" labelled_by=id.clone() on_files=open>
             <h3 id=id>{move || role.name(app.language.get())}</h3>
             <div role="status">
                 {move || match facts() {
@@ -63,7 +50,7 @@ pub fn SeatCard(role: Role) -> impl IntoView {
                     None => view! { <p class="soft">{role.about(app.language.get())}</p> }.into_any(),
                 }}
                 <Show when=at_work>
-                    <ProgressLine said=said part=part on_stop=move || bench.stop() />
+                    <ProgressLine said=said part=part on_stop=stop />
                 </Show>
             </div>
             <TraceChoice role=role />
@@ -71,7 +58,7 @@ pub fn SeatCard(role: Role) -> impl IntoView {
                 <FilePick
                     text="bench.seat.pick"
                     label=Signal::derive(move || pick_label(role, app.language.get()))
-                    on_files=move |files| bench.open_files(role, files)
+                    on_files=open
                 />
                 <Show when=move || app.shown.read().is_some()>
                     <button class="button" on:click=move |_| bench.take_open(role)>
@@ -89,7 +76,7 @@ pub fn SeatCard(role: Role) -> impl IntoView {
                     </button>
                 </Show>
             </div>
-        </section>
+        </DropZone>
     }
 }
 

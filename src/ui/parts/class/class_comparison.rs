@@ -11,7 +11,7 @@ use crate::ui::state::{App, tr};
 use beatwalk::chart::{GroupsScene, draw_groups};
 use beatwalk::inquiry::stats::{FiveNumbers, Moments};
 use beatwalk::inquiry::{AgainstFirst, Measured, People, groups_summary};
-use beatwalk::words::{Language, decimal, say, say_with};
+use beatwalk::words::{Language, decimal, say, say_all, say_with};
 use leptos::prelude::*;
 
 /// The comparison by one quantity: drawing, sample statistics, paired differences, what was left out.
@@ -62,12 +62,11 @@ fn outcome(app: App, desk: ClassDesk, language: Language) -> impl IntoView {
         let _ = draw_groups(drawing, &scene, &look(app, size, None));
     };
     let heads =
-        ["class.condition", "class.count", "class.mean", "class.sd", "class.median", "class.range"]
-            .map(|key| say(language, key).into_owned());
+        ["class.condition", "class.count", "class.mean", "class.sd", "class.median", "class.range"];
     view! {
         <ChartFigure summary=summary paper=paper draw=draw />
         <h3>{tr("class.statistics")}</h3>
-        <NumbersTable title="class.statistics" heads=heads.to_vec() rows=statistics />
+        <NumbersTable title="class.statistics" heads=say_all(language, &heads) rows=statistics />
         {match people {
             Err(why) => view! { <p class="soft">{why.said().in_words(language)}</p> }.into_any(),
             Ok(people) => paired(&people, measured, language).into_any(),
@@ -121,8 +120,7 @@ fn paired(people: &People, measured: Measured, language: Language) -> impl IntoV
     let left_out = people.left_out.iter().map(|it| it.said().in_words(language));
     let outlying = people.outlying_words(measured, language);
     let notes: Vec<String> = words.chain(outlying).chain(left_out).collect();
-    let heads = ["recovery.table.quantity", "recovery.table.value"]
-        .map(|key| say(language, key).into_owned());
+    let heads = say_all(language, &["recovery.table.quantity", "recovery.table.value"]);
     let name = |place: usize| {
         people.conditions.get(place).map(|name| named(name, language)).unwrap_or_default()
     };
@@ -133,7 +131,7 @@ fn paired(people: &People, measured: Measured, language: Language) -> impl IntoV
         let rows = rows.into_iter().map(|(name, value)| vec![name, value]).collect();
         view! {
             <h3>{title}</h3>
-            <NumbersTable title="class.comparison" heads=heads.to_vec() rows=rows />
+            <NumbersTable title="class.comparison" heads=heads.clone() rows=rows />
         }
     };
     view! {

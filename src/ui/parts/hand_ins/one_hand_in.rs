@@ -1,15 +1,14 @@
 //! One hand-in, task by task: what was answered, what was expected, points and comments.
 
 use super::points_field::PointsField;
-use super::table::who;
-use crate::ui::browser::save_text;
+use super::table::{or_dash, who};
+use crate::ui::browser::{save_text, takes_focus};
 use crate::ui::hand_ins::HandIns;
-use crate::ui::homework::file_name;
+use crate::ui::homework::as_file_name;
 use crate::ui::parts::text_area::TextArea;
-use crate::ui::reactive::follow;
 use crate::ui::state::{App, tr};
-use beatwalk::homework::{Feedback, TaskLine, feedback_html};
-use beatwalk::words::{Phrase, say_with};
+use beatwalk::homework::{Feedback, Sheet, TaskLine, feedback_html};
+use beatwalk::words::{Language, Phrase, say_with};
 use leptos::html::H2;
 use leptos::prelude::*;
 
@@ -18,11 +17,7 @@ use leptos::prelude::*;
 pub fn OneHandIn(place: usize) -> impl IntoView {
     let app = App::here();
     let hand_ins = HandIns::here();
-    let heading = NodeRef::<H2>::new();
-    // Whoever comes by keyboard goes on from here.
-    follow(move || {
-        let _ = heading.get().map(|it| it.focus());
-    });
+    let heading = takes_focus::<H2>();
     let found = hand_ins.sheets.with_untracked(|sheets| sheets.get(place).cloned());
     let Some(sheet) = found else { return ().into_any() };
     let name = who(&sheet);
@@ -39,7 +34,7 @@ pub fn OneHandIn(place: usize) -> impl IntoView {
             let one = sheet.with_value(|sheet| {
                 hand_ins.marks.with(|marks| Feedback::of(&set, sheet, marks, language))
             });
-            let name = sheet.with_value(|sheet| file_name(&who(sheet)));
+            let name = sheet.with_value(|sheet| as_file_name(&who(sheet)));
             Some(save_text(
                 &format!("{name}-feedback.html"),
                 "text/html",
@@ -61,11 +56,11 @@ pub fn OneHandIn(place: usize) -> impl IntoView {
             <TextArea
                 label=Signal::derive(tr("hand_ins.comment_on_all"))
                 text=Signal::derive(move || comment().unwrap_or_default())
-                on_text=move |text| {
+                on_text=Callback::new(move |text| {
                     hand_ins.marks.update(|marks| {
                         sheet.with_value(|sheet| marks.for_sheet_mut(sheet).comment = text);
                     });
-                }
+                })
             />
             <div class="button-row">
                 <button class="button" on:click=save>
@@ -78,11 +73,7 @@ pub fn OneHandIn(place: usize) -> impl IntoView {
 }
 
 #[component]
-fn Answered(
-    number: usize,
-    sheet: StoredValue<beatwalk::homework::Sheet>,
-    line: TaskLine,
-) -> impl IntoView {
+fn Answered(number: usize, sheet: StoredValue<Sheet>, line: TaskLine) -> impl IntoView {
     let app = App::here();
     let hand_ins = HandIns::here();
     let task =
@@ -90,13 +81,10 @@ fn Answered(
     let head = move || {
         say_with(app.language.get(), "hand_ins.task_number", &[("number", &number.to_string())])
     };
-    let told = line.clone();
-    let said = move |of: fn(&TaskLine) -> Option<Phrase>| {
-        let unit = told.unit.clone();
-        let text = of(&told).map(|it| it.in_words(app.language.get())).filter(|it| !it.is_empty());
-        text.map(|text| if text.ends_with(&unit) { text } else { format!("{text} {unit}") })
+    let told = StoredValue::new(line.clone());
+    let said = move |words: fn(&TaskLine, Language) -> String| {
+        or_dash(told.with_value(|line| words(line, app.language.get())))
     };
-    let answer = said.clone();
     let verdict = line.verdict;
     let notes = line.notes.clone();
     let notes = move || {
@@ -113,11 +101,11 @@ fn Answered(
             <dl class="facts">
                 <dt>{tr("hand_ins.answer")}</dt>
                 <dd class="tasks__text" dir="auto">
-                    {move || answer(|line| Some(line.answer.clone())).unwrap_or_else(|| "–".to_owned())}
+                    {move || said(TaskLine::answer_words)}
                 </dd>
                 <dt>{tr("hand_ins.expected")}</dt>
                 <dd dir="auto">
-                    {move || said(|line| line.expected.clone()).unwrap_or_else(|| "–".to_owned())}
+                    {move || said(TaskLine::expected_words)}
                 </dd>
                 <dt>{tr("hand_ins.verdict")}</dt>
                 <dd>{move || verdict.said().in_words(app.language.get())}</dd>

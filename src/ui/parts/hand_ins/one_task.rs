@@ -1,11 +1,11 @@
 //! One task of all hand-ins, side by side: the quickest way to mark texts alike.
 
 use super::points_field::PointsField;
-use super::table::who;
+use super::table::{or_dash, who};
+use crate::ui::browser::takes_focus;
 use crate::ui::hand_ins::HandIns;
-use crate::ui::reactive::follow;
 use crate::ui::state::App;
-use beatwalk::homework::{Ask, Sheet};
+use beatwalk::homework::{Ask, Sheet, TaskLine};
 use beatwalk::words::{Phrase, say_with};
 use leptos::html::H2;
 use leptos::prelude::*;
@@ -15,11 +15,7 @@ use leptos::prelude::*;
 pub fn OneTask(place: usize) -> impl IntoView {
     let app = App::here();
     let hand_ins = HandIns::here();
-    let heading = NodeRef::<H2>::new();
-    // Whoever comes by keyboard goes on from here.
-    follow(move || {
-        let _ = heading.get().map(|it| it.focus());
-    });
+    let heading = takes_focus::<H2>();
     let task = hand_ins.assignment.with_untracked(|set| set.as_ref()?.tasks.get(place).cloned());
     let (text, guide) = match task {
         None => (String::new(), None),
@@ -60,16 +56,13 @@ pub fn OneTask(place: usize) -> impl IntoView {
 }
 
 #[component]
-fn OneAnswer(sheet: Sheet, line: beatwalk::homework::TaskLine) -> impl IntoView {
+fn OneAnswer(sheet: Sheet, line: TaskLine) -> impl IntoView {
     let app = App::here();
     let name = who(&sheet);
     let sheet = StoredValue::new(sheet);
     let shown = move || app.nameless().unwrap_or_else(|| name.clone());
-    let answer = line.answer.clone();
-    let answer = move || {
-        let said = answer.in_words(app.language.get());
-        if said.is_empty() { "–".to_owned() } else { said }
-    };
+    let given = line.clone();
+    let answer = move || or_dash(given.answer_words(app.language.get()));
     view! {
         <li class="hand-ins__line">
             <h3>

@@ -38,7 +38,7 @@ pub fn HandInsTable(look_at: RwSignal<Option<LookAt>>) -> impl IntoView {
         hand_ins.sheets.with(|sheets| {
             let row = |(place, sheet): (usize, &Sheet)| {
                 let double = doubled.get(place).copied().flatten();
-                let flags = flags(sheet, double, sheets, app.language.get());
+                let flags = flags(sheet, double, sheets);
                 view! { <Row place=place sheet=sheet.clone() flags=flags look_at=look_at /> }
             };
             sheets.iter().enumerate().map(row).collect_view()
@@ -69,7 +69,7 @@ pub fn HandInsTable(look_at: RwSignal<Option<LookAt>>) -> impl IntoView {
 fn Row(
     place: usize,
     sheet: Sheet,
-    flags: Vec<String>,
+    flags: Vec<Phrase>,
     look_at: RwSignal<Option<LookAt>>,
 ) -> impl IntoView {
     let app = App::here();
@@ -108,7 +108,8 @@ fn Row(
     let tasks =
         hand_ins.assignment.with_untracked(|set| set.as_ref().map_or(0, |it| it.tasks.len()));
     let help = move || sheet.with_value(|sheet| help_and_time(sheet, app.language.get()));
-    let flags = flags.into_iter().map(|flag| view! { <div class="hand-ins__flag">{flag}</div> });
+    let flag = |flag| view! { <div class="hand-ins__flag">{move || app.tell(&flag)}</div> };
+    let flags = flags.into_iter().map(flag);
     view! {
         <tr>
             <th scope="row">
@@ -133,6 +134,11 @@ fn Row(
 pub(super) fn who(sheet: &Sheet) -> String {
     let own = if sheet.student.is_empty() { &sheet.file } else { &sheet.student };
     own.chars().take(120).collect()
+}
+
+/// A text, or a sign that there is none.
+pub(super) fn or_dash(text: String) -> String {
+    if text.is_empty() { "–".to_owned() } else { text }
 }
 
 /// The points, and a sign that says how they came about; a text waits for the teacher.
@@ -163,29 +169,9 @@ fn help_and_time(sheet: &Sheet, language: Language) -> String {
 }
 
 /// What a teacher should know about a hand-in before trusting it.
-fn flags(
-    sheet: &Sheet,
-    double: Option<Doubled>,
-    sheets: &[Sheet],
-    language: Language,
-) -> Vec<String> {
-    let other = match &sheet.origin {
-        Origin::This => None,
-        Origin::Other { title } => {
-            Some(Phrase::message("homework.origin.other").with("title", &**title))
-        }
-    };
-    let seal = match sheet.seal {
-        Seal::Whole => None,
-        Seal::Broken => Some(Phrase::message("homework.seal.broken")),
-        Seal::Missing => Some(Phrase::message("homework.seal.missing")),
-    };
-    let double = double.and_then(|double| {
-        let (key, place) = match double {
-            Doubled::Copy(place) => ("homework.doubled.copy", place),
-            Doubled::Student(place) => ("homework.doubled.student", place),
-        };
-        Some(Phrase::message(key).with("file", &*who(sheets.get(place)?)))
-    });
-    [other, seal, double].into_iter().flatten().map(|flag| flag.in_words(language)).collect()
+fn flags(sheet: &Sheet, double: Option<Doubled>, sheets: &[Sheet]) -> Vec<Phrase> {
+    let other = (sheet.origin != Origin::This).then(|| sheet.origin.said());
+    let seal = (sheet.seal != Seal::Whole).then(|| sheet.seal.said());
+    let double = double.map(|double| double.said(sheets));
+    [other, seal, double].into_iter().flatten().collect()
 }

@@ -32,11 +32,11 @@ pub fn MaterialForms() -> impl IntoView {
                     label=Signal::derive(tr("tasks.set.label"))
                     text=Signal::derive(move || label().unwrap_or_default())
                     longest=80
-                    on_text=move |text| {
+                    on_text=Callback::new(move |text| {
                         setting.draft.update(|draft| {
                             draft.materials.get_mut(place).into_iter().for_each(|it| it.label.clone_from(&text));
                         });
-                    }
+                    })
                 />
                 <span class="soft">
                     <bdi>{kind}</bdi>

@@ -1,9 +1,8 @@
 //! The sheet that goes with an assignment, on one page of paper: what to do, how to open it, how to hand it in.
 
-use crate::ui::screens::points_said;
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, tr};
-use beatwalk::words::say_with;
+use beatwalk::words::{figure, say_with};
 use leptos::prelude::*;
 
 /// The sheet; on paper only.
@@ -51,4 +50,9 @@ pub fn InstructionSheet() -> impl IntoView {
             <p>{tr("tasks.sheet.body")}</p>
         </div>
     }
+}
+
+fn points_said(app: App, points: f64) -> String {
+    let points = figure(app.language.get(), points, 1);
+    say_with(app.language.get(), "tasks.points", &[("points", &points)])
 }

@@ -1,18 +1,18 @@
 //! What is right in a task whose answer is known: a number, one of several answers, what a text should say.
 
+use crate::ui::parts::number_field::NumberSetting;
 use crate::ui::parts::text_area::TextArea;
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, tr};
 use beatwalk::homework::Ask;
-use beatwalk::words::{say_with, typed};
+use beatwalk::words::say_with;
 use leptos::prelude::*;
 
 /// A known number and its unit.
 #[component]
 pub fn NumberForm(place: usize, value: Option<f64>, unit: String) -> impl IntoView {
     let setting = Setting::here();
-    let set_value = move |event| {
-        let typed = typed(&event_target_value(&event));
+    let set_value = move |typed| {
         setting.change_task(place, |task| {
             if let Ask::Number { value, .. } = &mut task.ask {
                 *value = typed;
@@ -29,17 +29,12 @@ pub fn NumberForm(place: usize, value: Option<f64>, unit: String) -> impl IntoVi
     };
     view! {
         <div class="tasks__row">
-            <label class="field tasks__number">
-                {tr("tasks.set.value")}
-                <input
-                    type="text"
-                    inputmode="decimal"
-                    autocomplete="off"
-                    prop:value=value.map(|it| it.to_string()).unwrap_or_default()
-                    on:input=set_value
-                />
-            </label>
-            <label class="field tasks__number">
+            <NumberSetting
+                label=Signal::derive(tr("tasks.set.value"))
+                value=value
+                on_number=Callback::new(set_value)
+            />
+            <label class="field field--number">
                 {tr("tasks.set.unit")}
                 <input type="text" maxlength="20" autocomplete="off" prop:value=unit on:input=set_unit />
             </label>
@@ -136,13 +131,13 @@ pub fn Guide(place: usize) -> impl IntoView {
         <TextArea
             label=Signal::derive(tr("tasks.set.guide"))
             text=Signal::derive(move || guide().unwrap_or_default())
-            on_text=move |text| {
+            on_text=Callback::new(move |text: String| {
                 setting.change_task(place, |task| {
                     if let Ask::Text { guide } = &mut task.ask {
                         *guide = Some(text).filter(|text| !text.is_empty());
                     }
                 });
-            }
+            })
         />
     }
 }

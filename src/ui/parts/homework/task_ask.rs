@@ -1,6 +1,7 @@
 //! What a task asks: the part of its form that differs from kind to kind.
 
 use super::task_answer::{Guide, NumberForm, Options};
+use crate::ui::parts::number_field::NumberSetting;
 use crate::ui::parts::select::Select;
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, tr};
@@ -8,7 +9,7 @@ use beatwalk::homework::{Ask, Tolerance};
 use beatwalk::inquiry::Measured;
 use beatwalk::lesson::LandmarkWords;
 use beatwalk::signal::Landmark;
-use beatwalk::words::{say, typed};
+use beatwalk::words::say_all;
 use leptos::prelude::*;
 
 /// The form of what one task asks.
@@ -139,18 +140,14 @@ fn ToleranceField(place: usize, tolerance: Tolerance) -> impl IntoView {
             }
         });
     };
-    let amount = move |event| {
-        let amount = typed(&event_target_value(&event)).unwrap_or(f64::NAN);
+    let set_amount = move |amount: Option<f64>| {
+        let amount = amount.unwrap_or(f64::NAN);
         change(&|now| match now {
             Tolerance::Within(_) => Tolerance::Within(amount),
             Tolerance::Percent(_) => Tolerance::Percent(amount),
         });
     };
-    let kinds = move || {
-        ["tasks.set.within", "tasks.set.percent"]
-            .map(|key| say(app.language.get_untracked(), key).into_owned())
-            .into()
-    };
+    let kinds = say_all(app.language.get_untracked(), &["tasks.set.within", "tasks.set.percent"]);
     let choose = move |at: usize| {
         change(&|now| match at {
             0 => Tolerance::Within(now.amount()),
@@ -159,19 +156,14 @@ fn ToleranceField(place: usize, tolerance: Tolerance) -> impl IntoView {
     };
     view! {
         <div class="tasks__row">
-            <label class="field tasks__number">
-                {tr("tasks.set.tolerance")}
-                <input
-                    type="text"
-                    inputmode="decimal"
-                    autocomplete="off"
-                    prop:value=tolerance.amount().to_string()
-                    on:input=amount
-                />
-            </label>
+            <NumberSetting
+                label=Signal::derive(tr("tasks.set.tolerance"))
+                value=Some(tolerance.amount())
+                on_number=Callback::new(set_amount)
+            />
             <Select
                 label=Signal::derive(tr("tasks.set.tolerance_kind"))
-                options=kinds()
+                options=kinds
                 chosen=Some(usize::from(matches!(tolerance, Tolerance::Percent(_))))
                 on_choose=Callback::new(choose)
             />

@@ -140,7 +140,7 @@ fn NumberAnswer(asked: String, key: String, unit: String) -> impl IntoView {
         _ => String::new(),
     };
     view! {
-        <label class="field tasks__number">
+        <label class="field field--number">
             {tr("tasks.answer")}
             <span>
                 <input

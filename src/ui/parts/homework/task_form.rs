@@ -1,6 +1,7 @@
 //! The tasks of an assignment, each with its form, and the ways to add one.
 
 use super::task_ask::AskForm;
+use crate::ui::parts::number_field::NumberSetting;
 use crate::ui::parts::text_area::TextArea;
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, tr};
@@ -8,7 +9,7 @@ use beatwalk::homework::{Ask, Tolerance};
 use beatwalk::inquiry::Measured;
 use beatwalk::lesson::{Choice, Quantity, Question};
 use beatwalk::signal::Landmark;
-use beatwalk::words::{say, say_with, typed};
+use beatwalk::words::say_with;
 use leptos::prelude::*;
 
 /// All tasks, in order.
@@ -39,9 +40,7 @@ fn TaskForm(place: usize, last: bool) -> impl IntoView {
             .with(|draft| draft.tasks.get(place).map(|it| it.text.clone()))
             .unwrap_or_default()
     };
-    let points = setting.draft.with_untracked(|draft| {
-        draft.tasks.get(place).map(|it| it.points.to_string()).unwrap_or_default()
-    });
+    let points = setting.draft.with_untracked(|draft| draft.tasks.get(place).map(|it| it.points));
     let button = move |words: &'static str, off: bool, act: fn(Setting, usize)| {
         view! {
             <button class="button" disabled=off on:click=move |_| act(setting, place)>
@@ -56,22 +55,16 @@ fn TaskForm(place: usize, last: bool) -> impl IntoView {
             <TextArea
                 label=Signal::derive(tr("tasks.set.task_text"))
                 text=Signal::derive(text)
-                on_text=move |text| setting.change_task(place, |task| task.text = text)
+                on_text=Callback::new(move |text| setting.change_task(place, |task| task.text = text))
             />
             <AskForm place=place />
-            <label class="field tasks__number">
-                {tr("tasks.set.task_points")}
-                <input
-                    type="text"
-                    inputmode="decimal"
-                    autocomplete="off"
-                    prop:value=points
-                    on:input=move |event| {
-                        let points = typed(&event_target_value(&event)).unwrap_or(f64::NAN);
-                        setting.change_task(place, |task| task.points = points);
-                    }
-                />
-            </label>
+            <NumberSetting
+                label=Signal::derive(tr("tasks.set.task_points"))
+                value=points
+                on_number=Callback::new(move |points: Option<f64>| {
+                    setting.change_task(place, |task| task.points = points.unwrap_or(f64::NAN));
+                })
+            />
             <div class="button-row">
                 {button("tasks.set.earlier", place == 0, |setting, place| setting.move_task(place, -1))}
                 {button("tasks.set.later", last, |setting, place| setting.move_task(place, 1))}
@@ -149,8 +142,10 @@ pub fn AddTask() -> impl IntoView {
         let ask = move || question.words(app.language.get()).ask.into_owned();
         view! { <option value=place.to_string()>{ask}</option> }
     };
-    let add_question = move |event: web_sys::Event| {
-        let place = event_target_value(&event).parse::<usize>().ok();
+    let chosen = RwSignal::new(String::new());
+    let add_question = move |_| {
+        let place = chosen.get_untracked().parse::<usize>().ok();
+        chosen.set(String::new());
         if let Some(question) = place.and_then(|place| Question::ALL.get(place)) {
             let words = question.words(app.language.get_untracked());
             let right = words.choices.iter().position(|(choice, _)| *choice == Choice::Right);
@@ -163,13 +158,18 @@ pub fn AddTask() -> impl IntoView {
         <section class="card" aria-labelledby="set-add">
             <h2 id="set-add">{tr("tasks.set.add")}</h2>
             <div class="button-row">{Kind::ALL.map(add).collect_view()}</div>
-            <label class="field">
-                {tr("tasks.set.add_question")}
-                <select prop:value="" on:change=add_question>
-                    <option value="">{move || say(app.language.get(), "tasks.set.choose_question").into_owned()}</option>
-                    {questions.collect_view()}
-                </select>
-            </label>
+            <div class="tasks__row">
+                <label class="field">
+                    {tr("tasks.set.add_question")}
+                    <select bind:value=chosen>
+                        <option value="">{tr("tasks.set.choose_question")}</option>
+                        {questions.collect_view()}
+                    </select>
+                </label>
+                <button class="button" on:click=add_question>
+                    {tr("tasks.set.add_chosen")}
+                </button>
+            </div>
         </section>
     }
 }
