@@ -11,6 +11,14 @@ pub fn follow(act: impl FnMut() + 'static) {
     Effect::new(act);
 }
 
+/// What a view gives now, and again whenever a signal that it reads has changed.
+///
+/// A closure that stands in the braces itself needs no such help; one with a name, or one that is all a
+/// component gives, would be a type of view of its own.
+pub fn live<V: IntoView + 'static>(view: impl Fn() -> V + Send + 'static) -> AnyView {
+    view! { {move || view().into_any()} }.into_any()
+}
+
 /// Shows its children while a condition holds, and otherwise the fallback.
 #[component]
 pub fn Show(

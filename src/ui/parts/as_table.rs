@@ -1,5 +1,6 @@
 //! The numbers of a chart as a table, folded away until they are asked for: only then are its rows made.
 
+use crate::ui::reactive::live;
 use crate::ui::state::App;
 use beatwalk::chart::ChartTable;
 use beatwalk::words::{say, say_with};
@@ -44,8 +45,8 @@ pub fn AsTable(
     };
     view! {
         <details class="as-table no-print" on:toggle=toggled>
-            <summary>{name}</summary>
-            {content}
+            <summary>{live(name)}</summary>
+            {live(content)}
         </details>
     }
 }

@@ -1,6 +1,6 @@
 //! What the chosen beat is good for, why, and the way back to the one that is suggested.
 
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, live};
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{BeatGrade, Command, suggest_beat};
 use leptos::prelude::*;
@@ -45,7 +45,7 @@ pub fn ChosenBeatGrade() -> impl IntoView {
         }
     };
     view! {
-        <div role="status">{told}</div>
+        <div role="status">{live(told)}</div>
         <Show
             when=is_suggested
             fallback=move || view! {

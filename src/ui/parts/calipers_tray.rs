@@ -3,6 +3,7 @@
 
 use super::calipers::{Calipers, Leg};
 use super::tools::Tools;
+use crate::ui::reactive::live;
 use crate::ui::state::{App, tr};
 use beatwalk::analysis::BeatSeries;
 use beatwalk::lesson::{HandRate, HandRule, NoHandRate, Spanned, rate_by_hand, spanned};
@@ -31,7 +32,7 @@ pub fn CaliperFields(tools: Tools) -> impl IntoView {
             </button>
         </div>
         <p role="status">
-            <strong>{told}</strong>
+            <strong>{live(told)}</strong>
         </p>
         <Rates calipers=calipers />
     }
@@ -125,7 +126,7 @@ fn Rates(calipers: Calipers) -> impl IntoView {
     let heads = ["rule", "counted", "rate", "computed", "error"];
     let heads = heads.map(|head| {
         let head = move || say(app.language.get(), &format!("by_hand.head.{head}")).into_owned();
-        view! { <th scope="col">{head}</th> }
+        view! { <th scope="col">{live(head)}</th> }
     });
     view! {
         <details>
@@ -135,7 +136,7 @@ fn Rates(calipers: Calipers) -> impl IntoView {
                     <thead>
                         <tr>{heads.collect_view()}</tr>
                     </thead>
-                    <tbody>{rows}</tbody>
+                    <tbody>{live(rows)}</tbody>
                 </table>
             </div>
             <p class="soft">{tr("by_hand.why")}</p>

@@ -1,6 +1,7 @@
 //! What quietening costs the waves, and how much noise it buys off.
 
 use super::beat_facts::height_words;
+use crate::ui::reactive::live;
 use crate::ui::state::{App, tr};
 use beatwalk::analysis::Price;
 use beatwalk::signal::{Milliseconds, SampleRate, VoltageUnit};
@@ -31,7 +32,7 @@ pub fn CleaningPrice(
             }
         })
     };
-    view! { <div aria-live="polite">{content}</div> }
+    view! { <div aria-live="polite">{live(content)}</div> }
 }
 
 fn heights(app: App, cost: &Price, language: Language) -> impl IntoView + use<> {

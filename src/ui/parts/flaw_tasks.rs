@@ -5,7 +5,7 @@ use super::chart::{Chart, Drawing};
 use super::exhibits::{Exhibit, Exhibits};
 use super::trace_view::{bare_scene, look};
 use crate::ui::browser::CanvasSize;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, live};
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{CSS_PX_PER_MM, ChartTable, Viewport, draw_trace};
 use beatwalk::lesson::{Command, FindingWords, Flaw, FlawAnswer, FlawGuess, Specimen, flaws_in};
@@ -32,7 +32,7 @@ pub fn FlawTasks() -> impl IntoView {
         <section class="card">
             <h2>{tr("check.flaws_title")}</h2>
             <p>{tr("check.flaws_about")}</p>
-            <div class="check__flaws">{tasks}</div>
+            <div class="check__flaws">{live(tasks)}</div>
         </section>
     }
 }
@@ -77,8 +77,8 @@ fn FlawTask(specimen: Specimen, number: usize, exhibit: Exhibit) -> impl IntoVie
     view! {
         <article class="check__flaw">
             <FlawedTrace number=number exhibit=exhibit.get_value() />
-            <Show when=move || answer.read().is_none()>{form}</Show>
-            <div role="status">{outcome}</div>
+            <Show when=move || answer.read().is_none()>{live(form)}</Show>
+            <div role="status">{live(outcome)}</div>
         </article>
     }
 }
@@ -140,7 +140,7 @@ fn FlawedTrace(number: usize, exhibit: Exhibit) -> impl IntoView {
         say_with(language, "check.trace", &places)
     };
     view! {
-        <h3>{label}</h3>
+        <h3>{live(label)}</h3>
         <div class="chart check__trace" role="img" aria-label=label>
             <Chart canvas=canvas draw=draw />
         </div>

@@ -1,6 +1,6 @@
 //! The question of a step: three answers, each explained as soon as it is chosen; and which are left.
 
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, live};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Choice, Command, Question, Step};
 use beatwalk::words::say;
@@ -57,7 +57,7 @@ pub fn QuestionCard(
             <div class="question__choices" role="group" aria-label=move || words.read().ask.clone()>
                 {question.choices().map(answer).collect_view()}
             </div>
-            <div role="status">{explained}</div>
+            <div role="status">{live(explained)}</div>
         </section>
     }
 }
@@ -93,7 +93,7 @@ pub fn QuestionsLeft() -> impl IntoView {
                     app.screen.set(Screen::Walk);
                 }
             >
-                {name}
+                {live(name)}
             </button>
         }
     };

@@ -4,7 +4,7 @@ use super::beat_grade::ChosenBeatGrade;
 use super::check_card::{CheckCard, CheckDoor, is_checking};
 use super::question_card::QuestionCard;
 use crate::ui::browser::keep_current_in_sight;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, live};
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{
     Command, CycleEvent, LandmarkWords, Placement, Question, QuestionWork, Step, Tolerance,
@@ -56,7 +56,7 @@ pub fn StonePath() -> impl IntoView {
                     aria-label=label
                     on:click=move |_| app.walk(Command::GoTo(step))
                 >
-                    {short}
+                    {live(short)}
                     {move || if done() { " ✓" } else { "" }}
                 </button>
             </li>
@@ -149,7 +149,7 @@ fn ChooseCard() -> impl IntoView {
             <h2>{tr("page.walk.choose_title")}</h2>
             <p>{tr("page.walk.choose")}</p>
             <p role="status">
-                <strong>{which}</strong>
+                <strong>{live(which)}</strong>
             </p>
             <ChosenBeatGrade />
             <StepButtons />
@@ -213,7 +213,7 @@ fn PlaceCard(landmark: Landmark) -> impl IntoView {
                     </button>
                 </Show>
             </div>
-            <p class="soft">{tolerance}</p>
+            <p class="soft">{live(tolerance)}</p>
             <StepButtons />
             <Show when=move || done() && !answered() && app.help().questions>
                 <p class="soft">{tr("page.walk.below")}</p>

@@ -3,7 +3,7 @@
 use crate::ui::browser::save_text;
 use crate::ui::homework::HomeworkDesk;
 use crate::ui::parts::{FilePick, OwnMaterial, TaskCard, TextField};
-use crate::ui::reactive::{Show, follow};
+use crate::ui::reactive::{Show, follow, live};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::homework::Assignment;
 use beatwalk::words::{say, say_with};
@@ -146,7 +146,7 @@ fn HandingIn(assignment: Arc<Assignment>) -> impl IntoView {
     view! {
         <section class="card" aria-labelledby="hand-in">
             <h2 id="hand-in">{tr("tasks.hand_in_title")}</h2>
-            <p role="status">{said}</p>
+            <p role="status">{live(said)}</p>
             <p>{tr("tasks.hand_in_about")}</p>
             <div class="button-row">
                 <button class="button button--main" on:click=hand_in>

@@ -4,7 +4,7 @@
 
 use crate::ui::drawings::{Drawing, of_preparation};
 use crate::ui::parts::PaperPreview;
-use crate::ui::reactive::follow;
+use crate::ui::reactive::{follow, live};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Electrode, Preparation};
 use beatwalk::words::say_with;
@@ -43,7 +43,7 @@ pub fn PrepareScreen() -> impl IntoView {
                         {tr("prepare.close")}
                     </button>
                     <PaperPreview />
-                    <span role="status">{progress}</span>
+                    <span role="status">{live(progress)}</span>
                 </div>
             </header>
             <ol class="prepare__cards">
@@ -101,8 +101,8 @@ fn Card(
                 shows=Signal::derive(move || words.read().shows.to_string())
             />
             <div class="prepare__text">
-                <ul>{steps}</ul>
-                {cautions}
+                <ul>{live(steps)}</ul>
+                {live(cautions)}
             </div>
             {(card == Preparation::Electrodes).then(|| view! { <Electrodes /> })}
             <label class="field--check prepare__tick">

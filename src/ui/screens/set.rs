@@ -6,7 +6,7 @@ use crate::ui::parts::{
     AddTask, FilePick, InstructionSheet, MaterialForms, PaperPreview, SetHelp, TaskForms, TextArea,
     TextField,
 };
-use crate::ui::reactive::{Show, follow};
+use crate::ui::reactive::{Show, follow, live};
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::homework::{Assignment, SetProblem};
@@ -104,7 +104,7 @@ fn GivingOut() -> impl IntoView {
             <Show when=move || !ready()>
                 <div class="notice notice--caution">
                     <p>{tr("tasks.set.mend")}</p>
-                    <ul>{list}</ul>
+                    <ul>{live(list)}</ul>
                 </div>
             </Show>
             <p>{tr("tasks.set.two_copies")}</p>

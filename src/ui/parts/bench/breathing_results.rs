@@ -8,7 +8,7 @@ use crate::ui::parts::chart::Drawing;
 use crate::ui::parts::number_field::NumberField;
 use crate::ui::parts::numbers_table::NumbersTable;
 use crate::ui::parts::trace_view::look;
-use crate::ui::reactive::{Show, follow};
+use crate::ui::reactive::{Show, follow, live};
 use crate::ui::state::{App, tr};
 use beatwalk::chart::draw_breathing;
 use beatwalk::inquiry::{Breathing, BreathingPlan, NoBreathing, Role};
@@ -99,7 +99,7 @@ pub fn BreathingResults() -> impl IntoView {
 fn One(role: Role) -> impl IntoView {
     let app = App::here();
     let bench = Bench::here();
-    move || {
+    live(move || {
         let language = app.language.get();
         let name = role.name(language);
         match bench.breathing(role)? {
@@ -114,7 +114,7 @@ fn One(role: Role) -> impl IntoView {
             ),
             Ok(found) => Some(told(app, name.into_owned(), found).into_any()),
         }
-    }
+    })
 }
 
 fn told(app: App, name: String, found: Breathing) -> impl IntoView {

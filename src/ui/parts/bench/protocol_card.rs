@@ -1,5 +1,6 @@
 //! The card of an investigation: cautions first, then what to do, and when to stop.
 
+use crate::ui::reactive::live;
 use crate::ui::state::{App, tr};
 use beatwalk::inquiry::Protocol;
 use leptos::prelude::*;
@@ -33,14 +34,14 @@ pub fn ProtocolCard(protocol: Protocol) -> impl IntoView {
             <h2>{tr("bench.protocol")}</h2>
             <details class="notice notice--caution" open>
                 <summary>{tr("bench.cautions")}</summary>
-                <ul>{cautions}</ul>
+                <ul>{live(cautions)}</ul>
             </details>
-            <ol>{steps}</ol>
+            <ol>{live(steps)}</ol>
             <div class="notice notice--problem">
                 <p>
                     <strong>{tr("bench.stop")}</strong>
                 </p>
-                <ul>{signs}</ul>
+                <ul>{live(signs)}</ul>
             </div>
         </section>
     }

@@ -8,7 +8,7 @@ use crate::ui::parts::chart::Drawing;
 use crate::ui::parts::number_field::NumberField;
 use crate::ui::parts::numbers_table::NumbersTable;
 use crate::ui::parts::trace_view::look;
-use crate::ui::reactive::{Show, follow};
+use crate::ui::reactive::{Show, follow, live};
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{ReflexScene, draw_reflexes};
 use beatwalk::inquiry::{
@@ -167,7 +167,7 @@ pub fn ReflexResults() -> impl IntoView {
 #[component]
 fn One(role: Role, outcome: Outcome) -> impl IntoView {
     let app = App::here();
-    move || {
+    live(move || {
         let language = app.language.get();
         let name = role.name(language).into_owned();
         Some(match outcome.get()? {
@@ -180,7 +180,7 @@ fn One(role: Role, outcome: Outcome) -> impl IntoView {
             .into_any(),
             Ok(found) => told(app, name, found).into_any(),
         })
-    }
+    })
 }
 
 fn told(app: App, name: String, both: Found) -> impl IntoView {
@@ -217,7 +217,7 @@ fn told(app: App, name: String, both: Found) -> impl IntoView {
 #[component]
 fn Compared(plain: Outcome, others: [(Role, Outcome); 2]) -> impl IntoView {
     let app = App::here();
-    move || {
+    live(move || {
         let language = app.language.get();
         let plain = plain.get()?.ok()?;
         let against = |(role, other): (Role, Found)| difference(role, &plain.0, &other.0, language);
@@ -236,7 +236,7 @@ fn Compared(plain: Outcome, others: [(Role, Outcome); 2]) -> impl IntoView {
                 </section>
             }
         })
-    }
+    })
 }
 
 /// Name, how much later, how many times larger, and the test.
@@ -264,7 +264,7 @@ fn difference(role: Role, plain: &Reflexes, other: &Reflexes, language: Language
 fn Arc(plain: Outcome) -> impl IntoView {
     let app = App::here();
     let bench = Bench::here();
-    move || {
+    live(move || {
         let language = app.language.get();
         let metres = bench.plan.with(|plan| plan.as_ref().and_then(|it| it.reflex.path))?;
         let latency = plain.get()?.ok()?.0.latency_ms?.mean_interval()?;
@@ -298,5 +298,5 @@ fn Arc(plain: Outcome) -> impl IntoView {
                 <ul>{left_out}</ul>
             </section>
         })
-    }
+    })
 }

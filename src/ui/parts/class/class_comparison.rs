@@ -7,6 +7,7 @@ use crate::ui::parts::bench::{ChartFigure, on_paper};
 use crate::ui::parts::chart::Drawing;
 use crate::ui::parts::numbers_table::NumbersTable;
 use crate::ui::parts::trace_view::look;
+use crate::ui::reactive::live;
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{GroupsScene, draw_groups};
 use beatwalk::inquiry::stats::{FiveNumbers, Moments};
@@ -31,7 +32,7 @@ pub fn ClassComparison() -> impl IntoView {
                     on_choose=choose
                 />
             </div>
-            {outcome}
+            {live(outcome)}
         </section>
     }
 }

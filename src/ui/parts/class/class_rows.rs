@@ -1,6 +1,7 @@
 //! The rows of the class desk: whose, which condition, and a few of the numbers.
 
 use crate::ui::class::ClassDesk;
+use crate::ui::reactive::live;
 use crate::ui::state::{App, tr};
 use beatwalk::inquiry::Measured;
 use beatwalk::report::PoolEntry;
@@ -82,7 +83,7 @@ fn Row(row: usize, entry: PoolEntry, shown: [Measured; 4]) -> impl IntoView {
         <tr>
             {field("conditions.table.code", code, |entry, text| entry.code = text)}
             {field("class.condition", condition, |entry, text| entry.condition = text)}
-            {values.map(cell).collect_view()} <td>{name}</td> <td>
+            {values.map(cell).collect_view()} <td>{live(name)}</td> <td>
                 <button class="button no-print" on:click=move |_| desk.remove(row)>
                     {tr("bench.seat.remove")}
                 </button>

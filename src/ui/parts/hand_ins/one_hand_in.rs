@@ -6,7 +6,7 @@ use crate::ui::browser::save_text;
 use crate::ui::hand_ins::HandIns;
 use crate::ui::homework::file_name;
 use crate::ui::parts::text_area::TextArea;
-use crate::ui::reactive::follow;
+use crate::ui::reactive::{follow, live};
 use crate::ui::state::{App, tr};
 use beatwalk::homework::{Feedback, TaskLine, feedback_html};
 use beatwalk::words::{Phrase, say_with};
@@ -55,7 +55,7 @@ pub fn OneHandIn(place: usize) -> impl IntoView {
     view! {
         <section class="card">
             <h2 tabindex="-1" node_ref=heading>
-                <bdi>{shown}</bdi>
+                <bdi>{live(shown)}</bdi>
             </h2>
             <ol class="tasks__list">{lines.into_iter().enumerate().map(one).collect_view()}</ol>
             <TextArea
@@ -106,7 +106,7 @@ fn Answered(
     };
     view! {
         <li class="hand-ins__line">
-            <h3>{head}</h3>
+            <h3>{live(head)}</h3>
             <p class="tasks__text soft" dir="auto">
                 {task}
             </p>
@@ -122,7 +122,7 @@ fn Answered(
                 <dt>{tr("hand_ins.verdict")}</dt>
                 <dd>{move || verdict.said().in_words(app.language.get())}</dd>
             </dl>
-            {notes}
+            {live(notes)}
             <PointsField sheet=sheet line=line />
         </li>
     }

@@ -3,7 +3,7 @@
 use super::points_field::PointsField;
 use super::table::who;
 use crate::ui::hand_ins::HandIns;
-use crate::ui::reactive::follow;
+use crate::ui::reactive::{follow, live};
 use crate::ui::state::App;
 use beatwalk::homework::{Ask, Sheet};
 use beatwalk::words::{Phrase, say_with};
@@ -46,15 +46,15 @@ pub fn OneTask(place: usize) -> impl IntoView {
     view! {
         <section class="card">
             <h2 tabindex="-1" node_ref=heading>
-                {head}
+                {live(head)}
             </h2>
             <p class="tasks__text" dir="auto">
                 {text}
             </p>
             <p class="tasks__text soft" dir="auto">
-                {guide}
+                {live(guide)}
             </p>
-            <ul class="hand-ins__answers">{answers}</ul>
+            <ul class="hand-ins__answers">{live(answers)}</ul>
         </section>
     }
 }
@@ -73,10 +73,10 @@ fn OneAnswer(sheet: Sheet, line: beatwalk::homework::TaskLine) -> impl IntoView 
     view! {
         <li class="hand-ins__line">
             <h3>
-                <bdi>{shown}</bdi>
+                <bdi>{live(shown)}</bdi>
             </h3>
             <p class="tasks__text" dir="auto">
-                {answer}
+                {live(answer)}
             </p>
             <PointsField sheet=sheet line=line />
         </li>

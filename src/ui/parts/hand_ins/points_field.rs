@@ -1,6 +1,7 @@
 //! Points and a comment for one task of one hand-in.
 
 use crate::ui::hand_ins::HandIns;
+use crate::ui::reactive::live;
 use crate::ui::state::{App, tr};
 use beatwalk::homework::{Sheet, TaskLine};
 use beatwalk::words::{figure, say_with, typed};
@@ -26,7 +27,7 @@ pub fn PointsField(sheet: StoredValue<Sheet>, line: TaskLine) -> impl IntoView {
     view! {
         <div class="tasks__row">
             <label class="field tasks__number">
-                {label}
+                {live(label)}
                 <input
                     type="text"
                     inputmode="decimal"

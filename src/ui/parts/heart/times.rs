@@ -1,6 +1,7 @@
 //! The two rows as a table, what is not shown and why, and where the typical times come from.
 
 use super::Cursor;
+use crate::ui::reactive::live;
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{Stretch, TypicalTime};
 use beatwalk::words::{Language, decimal};
@@ -68,17 +69,17 @@ pub fn Times(cursor: Cursor) -> impl IntoView {
                     <tr>
                         <th colspan="2" scope="rowgroup">{tr("heart.electrical_row")}</th>
                     </tr>
-                    {electrical}
+                    {live(electrical)}
                 </tbody>
                 <tbody>
                     <tr>
                         <th colspan="2" scope="rowgroup">{tr("heart.mechanical_row")}</th>
                     </tr>
-                    {mechanical}
+                    {live(mechanical)}
                 </tbody>
             </table>
-            <ul>{missing}</ul>
-            {typical}
+            <ul>{live(missing)}</ul>
+            {live(typical)}
         </details>
     }
 }

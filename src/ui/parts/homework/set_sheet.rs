@@ -1,5 +1,6 @@
 //! The sheet that goes with an assignment, on one page of paper: what to do, how to open it, how to hand it in.
 
+use crate::ui::reactive::live;
 use crate::ui::screens::points_said;
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, tr};
@@ -35,12 +36,12 @@ pub fn InstructionSheet() -> impl IntoView {
                 <bdi>{move || setting.draft.with(|draft| draft.title.clone())}</bdi>
             </h1>
             <p>{tr("tasks.sheet.name")} " ______________________________"</p>
-            <p>{due}</p>
+            <p>{live(due)}</p>
             <p class="tasks__text" dir="auto">
                 {move || setting.draft.with(|draft| draft.instructions.clone())}
             </p>
             <h2>{tr("tasks.sheet.tasks")} " (" {total} ")"</h2>
-            <ol>{tasks}</ol>
+            <ol>{live(tasks)}</ol>
             <h2>{tr("tasks.sheet.how")}</h2>
             <ol>
                 <li>{tr("tasks.sheet.open")}</li>

@@ -2,12 +2,13 @@
 
 use super::task_answer::{Guide, NumberForm, Options};
 use crate::ui::parts::select::Select;
+use crate::ui::reactive::live;
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, tr};
 use beatwalk::homework::{Ask, Tolerance};
 use beatwalk::inquiry::Measured;
 use beatwalk::lesson::LandmarkWords;
-use beatwalk::signal::Landmark;
+use beatwalk::signal::{Landmark, put_in_order};
 use beatwalk::words::{say, typed};
 use leptos::prelude::*;
 
@@ -80,15 +81,17 @@ fn LandmarkTicks(place: usize, landmarks: Vec<Landmark>) -> impl IntoView {
                 if let Ask::Points { landmarks, .. } = &mut task.ask {
                     landmarks.retain(|it| *it != landmark);
                     landmarks.extend(wanted.then_some(landmark));
-                    let order = |it: &Landmark| Landmark::ALL.iter().position(|one| one == it);
-                    landmarks.sort_by_key(order);
+                    let order = |it: &Landmark| {
+                        Landmark::ALL.iter().position(|one| one == it).unwrap_or_default()
+                    };
+                    put_in_order(landmarks, order);
                 }
             });
         };
         view! {
             <label class="tasks__option">
                 <input type="checkbox" prop:checked=landmarks.contains(&landmark) on:change=change />
-                <span>{name}</span>
+                <span>{live(name)}</span>
             </label>
         }
     };

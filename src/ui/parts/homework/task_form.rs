@@ -2,6 +2,7 @@
 
 use super::task_ask::AskForm;
 use crate::ui::parts::text_area::TextArea;
+use crate::ui::reactive::live;
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, tr};
 use beatwalk::homework::{Ask, Tolerance};
@@ -22,7 +23,7 @@ pub fn TaskForms() -> impl IntoView {
             .map(|place| view! { <TaskForm place=place last=place + 1 == tasks /> })
             .collect_view()
     };
-    view! { <ol class="tasks__list">{forms}</ol> }
+    view! { <ol class="tasks__list">{live(forms)}</ol> }
 }
 
 #[component]
@@ -46,13 +47,13 @@ fn TaskForm(place: usize, last: bool) -> impl IntoView {
         view! {
             <button class="button" disabled=off on:click=move |_| act(setting, place)>
                 {tr(words)}
-                <span class="hidden-visually">{head}</span>
+                <span class="hidden-visually">{live(head)}</span>
             </button>
         }
     };
     view! {
         <li class="card tasks__task">
-            <h2>{head}</h2>
+            <h2>{live(head)}</h2>
             <TextArea
                 label=Signal::derive(tr("tasks.set.task_text"))
                 text=Signal::derive(text)
@@ -147,7 +148,7 @@ pub fn AddTask() -> impl IntoView {
     };
     let question = move |(place, question): (usize, Question)| {
         let ask = move || question.words(app.language.get()).ask.into_owned();
-        view! { <option value=place.to_string()>{ask}</option> }
+        view! { <option value=place.to_string()>{live(ask)}</option> }
     };
     let add_question = move |event: web_sys::Event| {
         let place = event_target_value(&event).parse::<usize>().ok();
