@@ -10,7 +10,7 @@ use super::screens::{
     ResultsScreen, SeeScreen, SetScreen, WalkScreen,
 };
 use super::state::{App, Keeping, Screen, tr};
-use crate::ui::reactive::{Show, follow, live};
+use crate::ui::reactive::{Show, Views, follow, live};
 use beatwalk::words::{Language, say};
 use leptos::html::Nav;
 use leptos::prelude::*;
@@ -128,7 +128,7 @@ fn Bar() -> impl IntoView {
                                 </li>
                             }
                         })
-                        .collect_view()}
+                        .views()}
                 </ol>
             </nav>
             <div class="app__tools">
@@ -165,7 +165,7 @@ fn LanguageChoice() -> impl IntoView {
                         </option>
                     }
                 })
-                .collect_view()}
+                .views()}
         </select>
     }
 }

@@ -19,6 +19,21 @@ pub fn live<V: IntoView + 'static>(view: impl Fn() -> V + Send + 'static) -> Any
     view! { {move || view().into_any()} }.into_any()
 }
 
+/// Many views as one list.
+pub trait Views: IntoIterator {
+    /// A list of one kind, whatever its views are made of.
+    fn views(self) -> Vec<AnyView>;
+}
+
+impl<I: IntoIterator> Views for I
+where
+    I::Item: IntoView + 'static,
+{
+    fn views(self) -> Vec<AnyView> {
+        self.into_iter().map(IntoAny::into_any).collect()
+    }
+}
+
 /// Shows its children while a condition holds, and otherwise the fallback.
 #[component]
 pub fn Show(

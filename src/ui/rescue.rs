@@ -6,7 +6,7 @@
 //! itself be what breaks the page, it can still be saved here.
 
 use super::browser::{Drawer, Store, fetch_messages, save_text};
-use crate::ui::reactive::live;
+use crate::ui::reactive::{Views, live};
 use beatwalk::report::{EXTENSION, SavedReading, SavedRecording, SavedWork};
 use beatwalk::words::{Language, say};
 use leptos::prelude::*;
@@ -140,7 +140,7 @@ fn Rescue() -> impl IntoView {
                 </li>
             }
         };
-        kept.get().unwrap_or_default().into_iter().map(one).collect_view()
+        kept.get().unwrap_or_default().into_iter().map(one).views()
     };
     let none = move || kept.with(|kept| kept.as_ref().is_some_and(Vec::is_empty));
     view! {

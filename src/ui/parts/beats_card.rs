@@ -1,7 +1,7 @@
 //! The beats that averages leave out, each with its reason, and the way to correct them.
 
 use super::tools::Tools;
-use crate::ui::reactive::{Show, live};
+use crate::ui::reactive::{Show, Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::analysis::Standing;
 use beatwalk::lesson::{BeatCommand, aside_words, corrected_words};
@@ -112,7 +112,7 @@ fn LeftOut(tools: Tools) -> impl IntoView {
             let more = say_with(language, "beats.aside.more", &[("more", &more.to_string())]);
             view! { <li class="soft">{more}</li> }
         });
-        Some(view! { {all.iter().take(MOST).map(row).collect_view()} {more} })
+        Some(view! { {all.iter().take(MOST).map(row).views()} {more} })
     };
     view! {
         <Show when=move || !all.read().is_empty()>

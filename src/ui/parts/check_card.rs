@@ -2,7 +2,7 @@
 
 use super::step_card::Refused;
 use crate::ui::browser::keep_current_in_sight;
-use crate::ui::reactive::{Show, live};
+use crate::ui::reactive::{Show, Views, live};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Answer, Command, LandmarkWords, Specimen, Step};
 use beatwalk::report::{CheckLine, Understood};
@@ -86,7 +86,7 @@ pub fn CheckPath() -> impl IntoView {
             </li>
         }
     };
-    let stones = Step::ALL.into_iter().filter_map(Step::landmark).map(stone).collect_view();
+    let stones = Step::ALL.into_iter().filter_map(Step::landmark).map(stone).views();
     let row = NodeRef::<Ol>::new();
     let step = Memo::new(move |_| app.lesson.with(|lesson| lesson.session().step()));
     keep_current_in_sight(row, Signal::<Step>::from(step));
@@ -245,14 +245,14 @@ pub fn CheckTable() -> impl IntoView {
     let heads =
         ["check.table.point", "check.table.miss", "check.table.limit", "check.table.verdict"]
             .map(|head| view! { <th scope="col">{tr(head)}</th> })
-            .collect_view();
+            .views();
     let rows = move || {
         let points = understood.get().map(|it| it.points).unwrap_or_default();
-        points.into_iter().map(row).collect_view()
+        points.into_iter().map(row).views()
     };
     let scores = move || {
         let scores = understood.get().map(|it| it.scores).unwrap_or_default();
-        scores.into_iter().map(|score| view! { <li>{score}</li> }).collect_view()
+        scores.into_iter().map(|score| view! { <li>{score}</li> }).views()
     };
     let marked = move || understood.with(|it| it.as_ref().is_some_and(|it| !it.points.is_empty()));
     view! {

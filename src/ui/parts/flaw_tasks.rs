@@ -5,7 +5,7 @@ use super::chart::{Chart, Drawing};
 use super::exhibits::{Exhibit, Exhibits};
 use super::trace_view::{bare_scene, look};
 use crate::ui::browser::CanvasSize;
-use crate::ui::reactive::{Show, live};
+use crate::ui::reactive::{Show, Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{CSS_PX_PER_MM, ChartTable, Viewport, draw_trace};
 use beatwalk::lesson::{Command, FindingWords, Flaw, FlawAnswer, FlawGuess, Specimen, flaws_in};
@@ -25,7 +25,7 @@ pub fn FlawTasks() -> impl IntoView {
         Exhibits::Awaited => view! { <p role="status">{tr("check.flaws_awaited")}</p> }.into_any(),
         Exhibits::Failed(what) => view! { <p class="notice">{app.tell(&what)}</p> }.into_any(),
         Exhibits::Ready(exhibits) => {
-            Specimen::ALL.into_iter().zip(1..).zip(exhibits).map(task).collect_view().into_any()
+            Specimen::ALL.into_iter().zip(1..).zip(exhibits).map(task).views().into_any()
         }
     };
     view! {
@@ -106,7 +106,7 @@ fn Choices(
                 </label>
             }
         })
-        .collect_view();
+        .views();
     view! {
         <fieldset class="check__choices">
             <legend>{tr(legend)}</legend>
@@ -174,7 +174,7 @@ fn outcome(answer: &FlawAnswer, exhibit: &Exhibit, language: Language) -> impl I
     let found = flaws_in(exhibit.stretch, exhibit.evidence())
         .map(|(_, finding)| FindingWords::of(finding, rate, language))
         .map(|words| view! { <li>{words.what} " " {words.remedy}</li> })
-        .collect_view();
+        .views();
     view! {
         {named}
         {remedied}

@@ -1,7 +1,7 @@
 //! Notes on the recording: those that came with the file and those added by hand.
 
 use super::tools::Tools;
-use crate::ui::reactive::live;
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::signal::{Mark, MarkKind, SampleIndex, Seconds};
 use beatwalk::words::{decimal, say, say_with};
@@ -123,7 +123,7 @@ fn NoteList() -> impl IntoView {
         let any = !notes.is_empty();
         any.then(|| {
             view! {
-                <ul class="marks">{notes.iter().take(MOST).map(row).collect_view()} {more}</ul>
+                <ul class="marks">{notes.iter().take(MOST).map(row).views()} {more}</ul>
             }
         })
     };
@@ -177,7 +177,7 @@ pub fn AddNote(tools: Tools) -> impl IntoView {
                 </button>
             </div>
             <div class="button-row" role="group" aria-label=tr("page.marks.often")>
-                {SUGGESTED.map(suggest).collect_view()}
+                {SUGGESTED.map(suggest).views()}
             </div>
         </form>
     }

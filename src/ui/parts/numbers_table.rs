@@ -1,5 +1,6 @@
 //! A table of a few columns, the first being names; it scrolls in its own box.
 
+use crate::ui::reactive::Views;
 use crate::ui::state::tr;
 use leptos::prelude::*;
 
@@ -19,7 +20,7 @@ pub fn NumbersTable(
         view! {
             <tr>
                 <th scope="row">{name}</th>
-                {cells.map(|cell| view! { <td>{cell}</td> }).collect_view()}
+                {cells.map(|cell| view! { <td>{cell}</td> }).views()}
             </tr>
         }
     };
@@ -28,10 +29,10 @@ pub fn NumbersTable(
             <table class="results__table">
                 <thead>
                     <tr>
-                        {heads.into_iter().map(|head| view! { <th scope="col">{head}</th> }).collect_view()}
+                        {heads.into_iter().map(|head| view! { <th scope="col">{head}</th> }).views()}
                     </tr>
                 </thead>
-                <tbody>{rows.into_iter().map(row).collect_view()}</tbody>
+                <tbody>{rows.into_iter().map(row).views()}</tbody>
             </table>
         </div>
     }

@@ -4,7 +4,7 @@ use super::figures::{drawn, with_figure};
 use super::number_field::NumberField;
 use super::paper_bar::PaperPreview;
 use crate::ui::browser::{draw_to_png, save_text};
-use crate::ui::reactive::live;
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::ResultsTable;
 use beatwalk::report::{
@@ -87,7 +87,7 @@ fn FigureFiles() -> impl IntoView {
             <label class="field">
                 {tr("page.results.which_figure")}
                 <select on:change=choose prop:value=move || kind.get().key()>
-                    {FigureKind::ALL.map(option).collect_view()}
+                    {FigureKind::ALL.map(option).views()}
                 </select>
             </label>
             <NumberField label=Signal::derive(tr("page.results.figure_width")) text=width />

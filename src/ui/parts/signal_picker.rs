@@ -6,7 +6,7 @@ use super::chart::{Chart, Drawing};
 use super::file_facts::unit_key;
 use super::trace_view::{bare_scene, look};
 use crate::ui::browser::{CanvasSize, observe_seen};
-use crate::ui::reactive::live;
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, Shown, tr};
 use beatwalk::chart::{Viewport, draw_overview};
 use beatwalk::signal::Recording;
@@ -29,7 +29,7 @@ pub fn SignalPicker() -> impl IntoView {
             <section class="card">
                 <h2>{tr("page.pick.title")}</h2>
                 <p class="soft">{tr("page.pick.how")}</p>
-                <ul class="picker">{entries.collect_view()}</ul>
+                <ul class="picker">{entries.views()}</ul>
             </section>
         })
     };

@@ -4,7 +4,7 @@ use super::beat_grade::ChosenBeatGrade;
 use super::check_card::{CheckCard, CheckDoor, is_checking};
 use super::question_card::QuestionCard;
 use crate::ui::browser::keep_current_in_sight;
-use crate::ui::reactive::{Show, live};
+use crate::ui::reactive::{Show, Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{
     Command, CycleEvent, LandmarkWords, Placement, Question, QuestionWork, Step, Tolerance,
@@ -68,7 +68,7 @@ pub fn StonePath() -> impl IntoView {
     view! {
         <nav aria-label=tr("page.walk.path")>
             <ol class="walk__path" node_ref=row>
-                {Step::ALL.map(stone).collect_view()}
+                {Step::ALL.map(stone).views()}
                 <Show when=move || app.help().verdicts>
                     <li>
                         <CheckDoor class="walk__stone" />

@@ -3,7 +3,7 @@
 use crate::ui::browser::save_text;
 use crate::ui::homework::HomeworkDesk;
 use crate::ui::parts::{FilePick, OwnMaterial, TaskCard, TextField};
-use crate::ui::reactive::{Show, follow, live};
+use crate::ui::reactive::{Show, Views, follow, live};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::homework::Assignment;
 use beatwalk::words::{say, say_with};
@@ -110,8 +110,8 @@ fn Set(assignment: Arc<Assignment>) -> impl IntoView {
                     <p class="soft">{tr("tasks.student_about")}</p>
                 </section>
             </Show>
-            {own.collect_view()}
-            <ol class="tasks__list">{cards.collect_view()}</ol>
+            {own.views()}
+            <ol class="tasks__list">{cards.views()}</ol>
             <HandingIn assignment=assignment.clone() />
             <ForTeachers />
         </div>

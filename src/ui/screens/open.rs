@@ -1,7 +1,7 @@
 //! Open a recording: drop it, pick it, paste it, or take an invented one.
 
 use crate::ui::parts::{FilePick, LayoutForm, RateForm};
-use crate::ui::reactive::{Show, live};
+use crate::ui::reactive::{Show, Views, live};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::synth::Demo;
 use beatwalk::words::say;
@@ -88,7 +88,7 @@ fn OpenNow() -> impl IntoView {
                         </p>
                     }
                 })
-                .collect_view()
+                .views()
         }}
         <Show when=move || app.replaced.get()>
             <p class="notice button-row">
@@ -164,7 +164,7 @@ fn Demos() -> impl IntoView {
             </li>
         }
     };
-    view! { <ul class="open__demos">{Demo::ALL.map(entry).collect_view()}</ul> }
+    view! { <ul class="open__demos">{Demo::ALL.map(entry).views()}</ul> }
 }
 
 /// The way to another screen, and what waits there.

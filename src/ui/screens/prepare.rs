@@ -4,7 +4,7 @@
 
 use crate::ui::drawings::{Drawing, of_preparation};
 use crate::ui::parts::PaperPreview;
-use crate::ui::reactive::{follow, live};
+use crate::ui::reactive::{Views, follow, live};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Electrode, Preparation};
 use beatwalk::words::say_with;
@@ -47,7 +47,7 @@ pub fn PrepareScreen() -> impl IntoView {
                 </div>
             </header>
             <ol class="prepare__cards">
-                {cards.map(|(place, card)| view! { <Card place=place card=card done=done /> }).collect_view()}
+                {cards.map(|(place, card)| view! { <Card place=place card=card done=done /> }).views()}
             </ol>
         </div>
     }
@@ -71,7 +71,7 @@ fn Card(
     };
     let steps = move || {
         let steps = words.read().steps.clone();
-        steps.into_iter().map(|step| view! { <li>{step}</li> }).collect_view()
+        steps.into_iter().map(|step| view! { <li>{step}</li> }).views()
     };
     let cautions = move || {
         card.cautions()
@@ -85,7 +85,7 @@ fn Card(
                     </p>
                 }
             })
-            .collect_view()
+            .views()
     };
     view! {
         <li
@@ -140,7 +140,7 @@ fn Electrodes() -> impl IntoView {
                     {head("prepare.electrodes.table.aha")} {head("prepare.electrodes.table.iec")}
                 </tr>
             </thead>
-            <tbody>{move || Electrode::ALL.map(row).collect_view()}</tbody>
+            <tbody>{move || Electrode::ALL.map(row).views()}</tbody>
         </table>
         <p>
             <strong>{tr("prepare.electrodes.manual")}</strong> " " <span class="soft">{tr("prepare.electrodes.source")}</span>

@@ -1,7 +1,7 @@
 //! Results: what was measured, beside what is typical; figures; files to take away; the printed page.
 
 use crate::ui::parts::{Figures, ResultsFiles, TextField, UnderstoodCard};
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Command, Step};
 use beatwalk::report::{PlacementLine, Report, ResultLine};
@@ -81,7 +81,7 @@ fn ResultsTable(lines: Vec<ResultLine>, corrected: Vec<ResultLine>) -> impl Into
         let ranges = line.typical.iter().cloned().map(|range| view! { <div>{range}</div> });
         let question = line.question.clone();
         view! {
-            {ranges.collect_view()}
+            {ranges.views()}
             {question.map(|question| view! { <div class="notice notice--caution">{question}</div> })}
         }
         .into_any()
@@ -93,7 +93,7 @@ fn ResultsTable(lines: Vec<ResultLine>, corrected: Vec<ResultLine>) -> impl Into
         "page.results.all_beats",
         "page.results.typical",
     ];
-    let rows = lines.into_iter().map(|line| result_row(typical(&line), line)).collect_view();
+    let rows = lines.into_iter().map(|line| result_row(typical(&line), line)).views();
     view! {
         <section class="card">
             <h2>{tr("page.results.caption")}</h2>
@@ -115,7 +115,7 @@ fn Corrected(lines: Vec<ResultLine>) -> impl IntoView {
         "page.results.misleads",
     ];
     let explained = |line: ResultLine| result_row(line.explained.clone().into_any(), line);
-    let rows = lines.into_iter().map(explained).collect_view();
+    let rows = lines.into_iter().map(explained).views();
     view! {
         <details class="results__fold">
             <summary>{tr("page.results.corrected")}</summary>
@@ -158,7 +158,7 @@ fn Placements(lines: Vec<PlacementLine>) -> impl IntoView {
         "page.results.verdict",
         "page.results.revealed",
     ];
-    let rows = lines.into_iter().map(row).collect_view();
+    let rows = lines.into_iter().map(row).views();
     view! {
         <section class="card">
             <h2>{tr("page.results.placements")}</h2>
@@ -173,7 +173,7 @@ fn scrolling_table(
     heads: [&'static str; 5],
     rows: impl IntoView,
 ) -> impl IntoView {
-    let heads = heads.map(|head| view! { <th scope="col">{tr(head)}</th> }).collect_view();
+    let heads = heads.map(|head| view! { <th scope="col">{tr(head)}</th> }).views();
     view! {
         <div class="scroll-x" tabindex="0" role="group" aria-label=tr(title)>
             <table class="results__table">
@@ -188,7 +188,7 @@ fn scrolling_table(
 
 #[component]
 fn Cautions(texts: Vec<String>) -> impl IntoView {
-    let paragraphs = texts.into_iter().map(|text| view! { <p>{text}</p> }).collect_view();
+    let paragraphs = texts.into_iter().map(|text| view! { <p>{text}</p> }).views();
     view! { <section class="notice notice--caution">{paragraphs}</section> }
 }
 
@@ -196,7 +196,7 @@ fn Cautions(texts: Vec<String>) -> impl IntoView {
 fn Facts(report: Report) -> impl IntoView {
     let list = |title: &'static str, texts: Vec<String>| {
         (!texts.is_empty()).then(|| {
-            let items = texts.into_iter().map(|text| view! { <li>{text}</li> }).collect_view();
+            let items = texts.into_iter().map(|text| view! { <li>{text}</li> }).views();
             view! {
                 <h2>{tr(title)}</h2>
                 <ul>{items}</ul>
@@ -216,7 +216,7 @@ fn Facts(report: Report) -> impl IntoView {
                             <dd>{value}</dd>
                         }
                     })
-                    .collect_view()}
+                    .views()}
             </dl>
             {list("page.results.notes", report.notes)}
             {list("page.results.method", report.method)}

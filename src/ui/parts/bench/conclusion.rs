@@ -2,7 +2,7 @@
 
 use crate::ui::bench::Bench;
 use crate::ui::parts::text_field::TextField;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views};
 use crate::ui::state::{App, tr};
 use beatwalk::inquiry::Protocol;
 use leptos::prelude::*;
@@ -40,7 +40,7 @@ pub fn Conclusion(protocol: Protocol) -> impl IntoView {
                     on_text=move |text| bench.change(|sheet| sheet.student = text)
                 />
             </Show>
-            {protocol.prompts.iter().map(|name| prompt(name)).collect_view()}
+            {protocol.prompts.iter().map(|name| prompt(name)).views()}
         </section>
     }
 }

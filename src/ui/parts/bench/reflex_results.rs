@@ -8,7 +8,7 @@ use crate::ui::parts::chart::Drawing;
 use crate::ui::parts::number_field::NumberField;
 use crate::ui::parts::numbers_table::NumbersTable;
 use crate::ui::parts::trace_view::look;
-use crate::ui::reactive::{Show, follow, live};
+use crate::ui::reactive::{Show, Views, follow, live};
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{ReflexScene, draw_reflexes};
 use beatwalk::inquiry::{
@@ -139,7 +139,7 @@ pub fn ReflexParts() -> impl IntoView {
                     chosen=Signal::derive(chosen)
                     on_choose=choose
                 />
-                {SETTINGS.map(field).collect_view()}
+                {SETTINGS.map(field).views()}
                 <NumberField label=Signal::derive(tr("bench.taps.path")) text=path />
             </div>
             <p class="soft">{tr("bench.taps.by_hand")}</p>
@@ -158,7 +158,7 @@ pub fn ReflexResults() -> impl IntoView {
         <Show when=none>
             <p class="soft">{tr("bench.waiting")}</p>
         </Show>
-        {outcomes.map(|(role, outcome)| view! { <One role=role outcome=outcome /> }).collect_view()}
+        {outcomes.map(|(role, outcome)| view! { <One role=role outcome=outcome /> }).views()}
         <Compared plain=plain others=others />
         <Arc plain=plain />
     }
@@ -198,7 +198,7 @@ fn told(app: App, name: String, both: Found) -> impl IntoView {
     });
     let (rows, heads) = (rows.collect(), found.heads(language).to_vec());
     let words = found.words().into_iter().map(|told| view! { <li>{told.in_words(language)}</li> });
-    let words = words.collect_view();
+    let words = words.views();
     let draw = move |drawing: &Drawing, size: CanvasSize| {
         let scene = ReflexScene { reflexes: &both.0, sweeps: &both.1 };
         let _ = draw_reflexes(drawing, &scene, &look(app, size, None));
@@ -285,9 +285,8 @@ fn Arc(plain: Outcome) -> impl IntoView {
             ("junction", &*ms(delays.junction)),
         ];
         let formula = say_with(language, "reflex.arc.formula", &places);
-        let left_out = LeftOutOfArc::ALL
-            .map(|it| view! { <li>{it.said().in_words(language)}</li> })
-            .collect_view();
+        let left_out =
+            LeftOutOfArc::ALL.map(|it| view! { <li>{it.said().in_words(language)}</li> }).views();
         Some(view! {
             <section class="card">
                 <h3>{tr("reflex.arc.title")}</h3>

@@ -6,7 +6,7 @@ use crate::ui::browser::save_text;
 use crate::ui::hand_ins::HandIns;
 use crate::ui::homework::file_name;
 use crate::ui::parts::text_area::TextArea;
-use crate::ui::reactive::{follow, live};
+use crate::ui::reactive::{Views, follow, live};
 use crate::ui::state::{App, tr};
 use beatwalk::homework::{Feedback, TaskLine, feedback_html};
 use beatwalk::words::{Phrase, say_with};
@@ -57,7 +57,7 @@ pub fn OneHandIn(place: usize) -> impl IntoView {
             <h2 tabindex="-1" node_ref=heading>
                 <bdi>{live(shown)}</bdi>
             </h2>
-            <ol class="tasks__list">{lines.into_iter().enumerate().map(one).collect_view()}</ol>
+            <ol class="tasks__list">{lines.into_iter().enumerate().map(one).views()}</ol>
             <TextArea
                 label=Signal::derive(tr("hand_ins.comment_on_all"))
                 text=Signal::derive(move || comment().unwrap_or_default())
@@ -102,7 +102,7 @@ fn Answered(
     let notes = move || {
         let note =
             |note: &Phrase| view! { <p class="soft">{note.in_words(app.language.get())}</p> };
-        notes.iter().map(note).collect_view()
+        notes.iter().map(note).views()
     };
     view! {
         <li class="hand-ins__line">

@@ -3,7 +3,7 @@
 use super::points_field::PointsField;
 use super::table::who;
 use crate::ui::hand_ins::HandIns;
-use crate::ui::reactive::{follow, live};
+use crate::ui::reactive::{Views, follow, live};
 use crate::ui::state::App;
 use beatwalk::homework::{Ask, Sheet};
 use beatwalk::words::{Phrase, say_with};
@@ -41,7 +41,7 @@ pub fn OneTask(place: usize) -> impl IntoView {
             let line = sheet.lines.get(place)?.clone();
             Some(view! { <OneAnswer sheet=sheet.clone() line=line /> })
         };
-        hand_ins.sheets.with(|sheets| sheets.iter().filter_map(one).collect_view())
+        hand_ins.sheets.with(|sheets| sheets.iter().filter_map(one).views())
     };
     view! {
         <section class="card">

@@ -1,7 +1,7 @@
 //! Who did what: a row a hand-in, a column a task, each a way to look closer.
 
 use crate::ui::hand_ins::HandIns;
-use crate::ui::reactive::live;
+use crate::ui::reactive::{Views, live};
 use crate::ui::screens::LookAt;
 use crate::ui::state::{App, tr};
 use beatwalk::homework::{Doubled, Origin, Seal, Sheet, TaskLine, Verdict};
@@ -32,7 +32,7 @@ pub fn HandInsTable(look_at: RwSignal<Option<LookAt>>) -> impl IntoView {
                 </th>
             }
         };
-        (0..tasks).map(head).collect_view()
+        (0..tasks).map(head).views()
     };
     let rows = move || {
         let doubled = hand_ins.doubled();
@@ -42,7 +42,7 @@ pub fn HandInsTable(look_at: RwSignal<Option<LookAt>>) -> impl IntoView {
                 let flags = flags(sheet, double, sheets, app.language.get());
                 view! { <Row place=place sheet=sheet.clone() flags=flags look_at=look_at /> }
             };
-            sheets.iter().enumerate().map(row).collect_view()
+            sheets.iter().enumerate().map(row).views()
         })
     };
     view! {
@@ -103,7 +103,7 @@ fn Row(
             let text = move || cell_text(app, hand_ins, sheet, &line);
             view! { <td class=class>{live(text)}</td> }
         };
-        lines.into_iter().map(cell).collect_view()
+        lines.into_iter().map(cell).views()
     };
     let missing = sheet.with_value(|sheet| sheet.lines.is_empty());
     let tasks =
@@ -120,7 +120,7 @@ fn Row(
                 >
                     <bdi>{live(who)}</bdi>
                 </button>
-                {flags.collect_view()}
+                {flags.views()}
             </th>
             {cells}
             {missing.then(|| view! { <td colspan=tasks.to_string()>"–"</td> })}

@@ -2,7 +2,7 @@
 //! typical times; a cursor over all three.
 
 use super::{Cursor, share};
-use crate::ui::reactive::live;
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::chart::outline;
 use beatwalk::lesson::{ElectricalPhase, Stretch};
@@ -70,7 +70,7 @@ fn bands(row: Vec<Stretch<&'static str>>, cursor: Cursor) -> impl IntoView {
             </div>
         }
     };
-    row.into_iter().map(band).collect_view()
+    row.into_iter().map(band).views()
 }
 
 /// Whether a moment lies in a stretch; the end of the cycle belongs to the last.

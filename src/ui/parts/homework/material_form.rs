@@ -1,7 +1,7 @@
 //! The recordings of an assignment: those that are given, and those that each student brings.
 
 use crate::ui::parts::text_field::TextField;
-use crate::ui::reactive::live;
+use crate::ui::reactive::{Views, live};
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::words::{say, say_with};
@@ -56,7 +56,7 @@ pub fn MaterialForms() -> impl IntoView {
     };
     let rows = move || {
         setting.shape.track();
-        (0..setting.draft.with_untracked(|draft| draft.materials.len())).map(one).collect_view()
+        (0..setting.draft.with_untracked(|draft| draft.materials.len())).map(one).views()
     };
     let add_open = move || {
         let file = app.file_name()?;

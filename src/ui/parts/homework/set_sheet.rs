@@ -1,6 +1,6 @@
 //! The sheet that goes with an assignment, on one page of paper: what to do, how to open it, how to hand it in.
 
-use crate::ui::reactive::live;
+use crate::ui::reactive::{Views, live};
 use crate::ui::screens::points_said;
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, tr};
@@ -23,7 +23,7 @@ pub fn InstructionSheet() -> impl IntoView {
                 </li>
             }
         };
-        setting.draft.with(|draft| draft.tasks.iter().map(task).collect_view())
+        setting.draft.with(|draft| draft.tasks.iter().map(task).views())
     };
     let total = move || points_said(app, setting.draft.with(|draft| draft.points()));
     let due = move || {

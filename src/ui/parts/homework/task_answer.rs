@@ -1,6 +1,7 @@
 //! What is right in a task whose answer is known: a number, one of several answers, what a text should say.
 
 use crate::ui::parts::text_area::TextArea;
+use crate::ui::reactive::Views;
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, tr};
 use beatwalk::homework::Ask;
@@ -110,7 +111,7 @@ pub fn Options(place: usize, count: usize) -> impl IntoView {
         setting.reshape(|_| {});
     };
     view! {
-        <ul class="tasks__rows">{(0..count).map(one).collect_view()}</ul>
+        <ul class="tasks__rows">{(0..count).map(one).views()}</ul>
         <div class="button-row">
             <button class="button" on:click=more>
                 {tr("tasks.set.more_options")}

@@ -2,7 +2,7 @@
 
 use super::task_answer::{Guide, NumberForm, Options};
 use crate::ui::parts::select::Select;
-use crate::ui::reactive::live;
+use crate::ui::reactive::{Views, live};
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, tr};
 use beatwalk::homework::{Ask, Tolerance};
@@ -98,7 +98,7 @@ fn LandmarkTicks(place: usize, landmarks: Vec<Landmark>) -> impl IntoView {
     view! {
         <fieldset class="tasks__options tasks__options--many">
             <legend>{tr("tasks.set.points")}</legend>
-            {Landmark::ALL.iter().copied().map(one).collect_view()}
+            {Landmark::ALL.iter().copied().map(one).views()}
         </fieldset>
     }
 }

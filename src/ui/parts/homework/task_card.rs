@@ -1,7 +1,7 @@
 //! One task as a student meets it: what is asked, a place for the answer, and whether anything is missing.
 
 use crate::ui::homework::HomeworkDesk;
-use crate::ui::reactive::live;
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::homework::{Answered, Ask, Task, TaskState};
 use beatwalk::lesson::LandmarkWords;
@@ -127,7 +127,7 @@ fn Points(material: String, landmarks: Vec<Landmark>) -> impl IntoView {
         view! { <li>{live(name)} " " <span class="soft">{live(mark)}</span></li> }
     };
     view! {
-        <ul class="tasks__points">{landmarks.into_iter().map(one).collect_view()}</ul>
+        <ul class="tasks__points">{landmarks.into_iter().map(one).views()}</ul>
         <ToTheTrace material=material screen=Screen::Walk />
     }
 }
@@ -186,7 +186,7 @@ fn ChoiceAnswer(asked: String, key: String, options: Vec<String>) -> impl IntoVi
     view! {
         <fieldset class="tasks__options" aria-describedby=asked>
             <legend class="hidden-visually">{tr("tasks.answer")}</legend>
-            {options.into_iter().enumerate().map(option).collect_view()}
+            {options.into_iter().enumerate().map(option).views()}
         </fieldset>
     }
 }

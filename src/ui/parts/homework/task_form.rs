@@ -2,7 +2,7 @@
 
 use super::task_ask::AskForm;
 use crate::ui::parts::text_area::TextArea;
-use crate::ui::reactive::live;
+use crate::ui::reactive::{Views, live};
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, tr};
 use beatwalk::homework::{Ask, Tolerance};
@@ -19,9 +19,7 @@ pub fn TaskForms() -> impl IntoView {
     let forms = move || {
         setting.shape.track();
         let tasks = setting.draft.with_untracked(|draft| draft.tasks.len());
-        (0..tasks)
-            .map(|place| view! { <TaskForm place=place last=place + 1 == tasks /> })
-            .collect_view()
+        (0..tasks).map(|place| view! { <TaskForm place=place last=place + 1 == tasks /> }).views()
     };
     view! { <ol class="tasks__list">{live(forms)}</ol> }
 }
@@ -163,12 +161,12 @@ pub fn AddTask() -> impl IntoView {
     view! {
         <section class="card" aria-labelledby="set-add">
             <h2 id="set-add">{tr("tasks.set.add")}</h2>
-            <div class="button-row">{Kind::ALL.map(add).collect_view()}</div>
+            <div class="button-row">{Kind::ALL.map(add).views()}</div>
             <label class="field">
                 {tr("tasks.set.add_question")}
                 <select prop:value="" on:change=add_question>
                     <option value="">{move || say(app.language.get(), "tasks.set.choose_question").into_owned()}</option>
-                    {questions.collect_view()}
+                    {questions.views()}
                 </select>
             </label>
         </section>
