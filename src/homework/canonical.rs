@@ -4,9 +4,9 @@
 //! `serde_json` writes them. So the ends of lines and pretty printing change nothing, and every value and every
 //! letter does. SHA-256 is FIPS 180-4.
 
+use crate::signal::map_of;
 use serde_json::Value;
 use sha2::{Digest, Sha256};
-use std::collections::BTreeMap;
 use std::fmt::Write;
 
 /// The SHA-256 of a value in its one form, as 64 hexadecimal digits.
@@ -36,7 +36,7 @@ fn write_down(value: &Value, text: &mut String) {
         }
         Value::Object(fields) => {
             // Sorted here: whether the map is depends on a feature that any crate may switch on.
-            let sorted: BTreeMap<&String, &Value> = fields.iter().collect();
+            let sorted = map_of(fields.iter());
             text.push('{');
             for (place, (key, field)) in sorted.into_iter().enumerate() {
                 if place > 0 {

@@ -7,6 +7,7 @@
 use super::canonical;
 use super::work::Homework;
 use crate::report::{SavedError, Unknown, WrittenRecording, envelope};
+use crate::signal::map_of;
 use crate::words::{Phrase, phrase};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -79,7 +80,7 @@ impl Homework {
     /// # Errors
     /// [`SavedError::Unwritable`] when the JSON writer gives up.
     pub fn hand_in(&self, handed_in: String) -> Result<String, SavedError> {
-        let own = self.own.iter().map(|(key, own)| (key.clone(), own.written())).collect();
+        let own = map_of(self.own.iter().map(|(key, own)| (key.clone(), own.written())));
         let mut homework = self.clone();
         homework.handed_in = handed_in;
         let mut document = Document { seal: None, homework, own };

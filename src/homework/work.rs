@@ -7,6 +7,7 @@
 use super::assignment::Assignment;
 use super::task::{Ask, Task};
 use crate::report::{SavedError, SavedRecording, SavedWork, Unknown, envelope};
+use crate::signal::map_of;
 use crate::words::{Language, typed};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -81,7 +82,7 @@ impl Homework {
             fingerprint: assignment.fingerprint(),
             title: assignment.title.clone(),
             language: assignment.language,
-            works: assignment.materials.iter().map(untouched).collect(),
+            works: map_of(assignment.materials.iter().map(untouched)),
             ..Self::default()
         }
     }

@@ -16,7 +16,7 @@ pub use calibration::{Calibration, Converter, UnusableCalibration};
 pub use envelope::{Envelope, Extent};
 pub use landmark::{Landmark, Landmarks};
 pub use mark::{BeatCode, Mark, MarkKind};
-pub use order::put_in_order;
+pub use order::{map_of, places_in_order, put_in_order};
 pub use progress::Progress;
 pub use recording::{Hole, HoleCause, Recording, VoltageUnit};
 pub use time::{SampleIndex, SampleRate, SampleSpan, UnusableRate};

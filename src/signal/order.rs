@@ -1,7 +1,9 @@
-//! Putting things in the order of a number.
+//! Putting things in the order of a number, or of their keys.
 //!
 //! The numbers are sorted and the things then moved, so that there is one sort for all kinds of things: each
 //! of its own would add 4 kB to the program.
+
+use std::collections::BTreeMap;
 
 /// Puts a list in the order of its numbers; what has the same number keeps its order.
 pub fn put_in_order<T>(list: &mut [T], number: impl Fn(&T) -> usize) {
@@ -9,6 +11,20 @@ pub fn put_in_order<T>(list: &mut [T], number: impl Fn(&T) -> usize) {
     for (to, from) in moves.into_iter().enumerate() {
         list.swap(to, from);
     }
+}
+
+/// The places of such values in the order of the values; equal ones keep theirs.
+pub fn places_in_order(values: impl Iterator<Item = f64>) -> Vec<usize> {
+    let mut order: Vec<(f64, usize)> = values.zip(0..).collect();
+    order.sort_unstable_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+    order.into_iter().map(|(_, place)| place).collect()
+}
+
+/// A map of these entries. To collect one would sort them first, in a way of its own for each kind of entry.
+pub fn map_of<K: Ord, V>(entries: impl Iterator<Item = (K, V)>) -> BTreeMap<K, V> {
+    let mut map = BTreeMap::new();
+    map.extend(entries);
+    map
 }
 
 /// With which place each place is swapped, one after the other.

@@ -10,7 +10,7 @@ use super::screens::{
     ResultsScreen, SeeScreen, SetScreen, WalkScreen,
 };
 use super::state::{App, Keeping, Screen, tr};
-use crate::ui::reactive::{Show, follow};
+use crate::ui::reactive::{Show, Views, follow, live};
 use beatwalk::words::{Language, say};
 use leptos::html::Nav;
 use leptos::prelude::*;
@@ -132,7 +132,7 @@ fn Bar() -> impl IntoView {
                                 </li>
                             }
                         })
-                        .collect_view()}
+                        .views()}
                 </ol>
             </nav>
             <div class="app__tools">
@@ -169,7 +169,7 @@ fn LanguageChoice() -> impl IntoView {
                         </option>
                     }
                 })
-                .collect_view()}
+                .views()}
         </select>
     }
 }
@@ -193,7 +193,7 @@ fn Foot() -> impl IntoView {
     view! {
         <footer class="app__foot">
             <p>
-                {tr("page.teaching")} " " {tr("page.private")} " " <span role="status">{keeping} " " {page_kept}</span>
+                {tr("page.teaching")} " " {tr("page.private")} " " <span role="status">{live(keeping)} " " {page_kept}</span>
             </p>
             <Show when=move || app.page_kept.get() == PageKept::Newer>
                 <button class="button" on:click=move |_| app.use_newer()>

@@ -12,6 +12,7 @@ use leptos::task::spawn_local;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use std::sync::Arc;
+use std::time::Duration;
 
 impl App {
     /// Takes up the work that this browser kept.

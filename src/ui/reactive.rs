@@ -51,6 +51,29 @@ fn gather(changed: Box<dyn Fn() -> bool>, act: Rc<dyn Fn()>) {
     });
 }
 
+/// What a view gives now, and again whenever a signal that it reads has changed.
+///
+/// A closure that stands in the braces itself needs no such help; one with a name, or one that is all a
+/// component gives, would be a type of view of its own.
+pub fn live<V: IntoView + 'static>(view: impl Fn() -> V + Send + 'static) -> AnyView {
+    view! { {move || view().into_any()} }.into_any()
+}
+
+/// Many views as one list.
+pub trait Views: IntoIterator {
+    /// A list of one kind, whatever its views are made of.
+    fn views(self) -> Vec<AnyView>;
+}
+
+impl<I: IntoIterator> Views for I
+where
+    I::Item: IntoView + 'static,
+{
+    fn views(self) -> Vec<AnyView> {
+        self.into_iter().map(IntoAny::into_any).collect()
+    }
+}
+
 /// Shows its children while a condition holds, and otherwise the fallback.
 #[component]
 pub fn Show(

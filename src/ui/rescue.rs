@@ -6,6 +6,7 @@
 //! itself be what breaks the page, it can still be saved here.
 
 use super::browser::{Drawer, Store, fetch_messages, save_text};
+use crate::ui::reactive::{Views, live};
 use beatwalk::report::{EXTENSION, SavedReading, SavedRecording, SavedWork};
 use beatwalk::words::{Language, say};
 use leptos::prelude::*;
@@ -139,14 +140,14 @@ fn Rescue() -> impl IntoView {
                 </li>
             }
         };
-        kept.get().unwrap_or_default().into_iter().map(one).collect_view()
+        kept.get().unwrap_or_default().into_iter().map(one).views()
     };
     let none = move || kept.with(|kept| kept.as_ref().is_some_and(Vec::is_empty));
     view! {
         <main class="app__main rescue">
             <h1>{words("page.broken.rescue")}</h1>
             <p>{words("page.broken.rescue_about")}</p>
-            <ul>{files}</ul>
+            <ul>{live(files)}</ul>
             <p role="status">{move || none().then(|| words("page.broken.nothing")())}</p>
             <p class="button-row">
                 <a class="button button--main" href="?">

@@ -3,7 +3,7 @@
 //! Of several peaks within 200 ms only the highest is kept (Hamilton 2002, rule 1): the heart can't
 //! beat twice in that time. The earlier of two equal ones wins.
 
-use crate::signal::{SampleRate, Seconds, put_in_order};
+use crate::signal::{SampleRate, Seconds, places_in_order, put_in_order};
 
 /// No two beats are closer than this.
 pub(crate) const REFRACTORY: Seconds = Seconds::new(0.200);
@@ -21,8 +21,7 @@ pub(crate) struct Candidate {
 pub(crate) fn candidates(steepness: &[f32], rate: SampleRate) -> Vec<Candidate> {
     let peaks = local_maxima(steepness);
     let reach = rate.count(REFRACTORY);
-    let mut order: Vec<usize> = (0..peaks.len()).collect();
-    order.sort_by(|&a, &b| peaks[b].height.total_cmp(&peaks[a].height).then(a.cmp(&b)));
+    let order = places_in_order(peaks.iter().map(|peak| f64::from(-peak.height)));
     let mut open = vec![true; peaks.len()];
     let mut kept = Vec::new();
     for peak in order {

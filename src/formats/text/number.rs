@@ -87,7 +87,7 @@ pub(super) fn with_unit(cell: &[u8], mark: DecimalMark) -> Option<(f64, Unit)> {
 #[inline]
 pub(super) fn number(cell: &[u8], mark: DecimalMark) -> Option<f64> {
     let value = match mark {
-        DecimalMark::Point => fast_float2::parse::<f64, _>(cell).ok()?,
+        DecimalMark::Point => parsed(cell)?,
         DecimalMark::Comma => {
             let mut ascii = [0_u8; 40];
             let place = ascii.get_mut(..cell.len())?;
@@ -98,10 +98,14 @@ pub(super) fn number(cell: &[u8], mark: DecimalMark) -> Option<f64> {
                     other => other,
                 };
             }
-            fast_float2::parse::<f64, _>(&*place).ok()?
+            parsed(place)?
         }
     };
     value.is_finite().then_some(value)
+}
+
+fn parsed(cell: &[u8]) -> Option<f64> {
+    std::str::from_utf8(cell).ok()?.parse().ok()
 }
 
 /// Whether a cell says that there is no value.

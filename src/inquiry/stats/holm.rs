@@ -4,10 +4,11 @@
 //! The smallest of m is multiplied by m, the next by m - 1 and so on; none becomes smaller than the one
 //! before it, nor larger than 1.
 
+use crate::signal::places_in_order;
+
 /// The p values adjusted for being several, in the order in which they came.
 pub fn holm(ps: &[f64]) -> Vec<f64> {
-    let mut order: Vec<usize> = (0..ps.len()).collect();
-    order.sort_by(|&a, &b| ps[a].total_cmp(&ps[b]));
+    let order = places_in_order(ps.iter().copied());
     let mut adjusted = vec![0.0; ps.len()];
     let mut so_far = 0.0_f64;
     for (rank, place) in order.into_iter().enumerate() {

@@ -8,6 +8,7 @@
 //! (Hollander and Wolfe, Nonparametric Statistical Methods, from memory). p is two-sided: twice the smaller
 //! tail, at most 1. Without a difference there is no test.
 
+use crate::signal::places_in_order;
 use serde::{Deserialize, Serialize};
 use statrs::distribution::{ContinuousCDF, Normal};
 
@@ -40,7 +41,8 @@ pub fn signed_rank(differences: &[f64]) -> Option<SignedRank> {
     let all = finite.len();
     let largest = finite.iter().fold(0.0_f64, |largest, one| largest.max(one.abs()));
     finite.retain(|difference| difference.abs() > SAME * largest);
-    finite.sort_unstable_by(|a, b| a.abs().total_cmp(&b.abs()));
+    let order = places_in_order(finite.iter().map(|difference| difference.abs()));
+    let finite: Vec<f64> = order.into_iter().map(|place| finite[place]).collect();
     let n = finite.len();
     if n == 0 {
         return None;

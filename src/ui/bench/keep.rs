@@ -5,15 +5,16 @@ use crate::ui::browser::Drawer;
 use crate::ui::reactive::{follow, follow_gathered};
 use crate::ui::state::Screen;
 use beatwalk::report::{InquirySheet, SavedError, SavedInquiry};
+use beatwalk::signal::map_of;
 use leptos::prelude::*;
 
 impl Bench {
     /// Everything on the bench as one document; `None` while no investigation is chosen.
     pub fn saved(self) -> Option<SavedInquiry> {
         let sheet = self.sheet.get()?;
-        let readings = self.seats.with(|seats| {
-            seats.iter().map(|(role, seat)| (*role, (*seat.saved).clone())).collect()
-        });
+        let readings = self
+            .seats
+            .with(|seats| map_of(seats.iter().map(|(role, seat)| (*role, (*seat.saved).clone()))));
         Some(SavedInquiry::new(sheet, readings))
     }
 

@@ -66,9 +66,10 @@ impl Shelf {
 
     /// The shelves with work on them that no tab has: left behind by a tab that was closed.
     pub async fn left_behind(store: &Store) -> BTreeSet<Self> {
-        let filled = store.filled_shelves().await.unwrap_or_default();
+        let mut left = store.filled_shelves().await.unwrap_or_default();
         let held = held().await.unwrap_or_default();
-        filled.into_iter().filter(|shelf| !held.contains(&shelf.lock())).collect()
+        left.retain(|shelf| !held.contains(&shelf.lock()));
+        left
     }
 
     /// Makes this the shelf that the tab takes when it is loaded again.
@@ -98,7 +99,7 @@ impl Shelf {
 }
 
 /// The names of the locks that tabs hold.
-async fn held() -> Option<BTreeSet<String>> {
+async fn held() -> Option<Vec<String>> {
     let locks = locks()?;
     let asked: Promise = method(&locks, "query").ok()?.call0(&locks).ok()?.dyn_into().ok()?;
     let answer = JsFuture::from(asked).await.ok()?;

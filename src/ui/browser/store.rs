@@ -216,7 +216,10 @@ impl Store {
         let shared = [Drawer::Shapes, Drawer::Scale, Drawer::Language].map(Drawer::name);
         let keys = keys.into_iter().filter_map(|key| key.as_string());
         let own = keys.filter(|key| !shared.contains(&key.as_str()));
-        Ok(own.map(|key| Shelf::of_key(&key)).collect())
+        // To collect a set would sort it first, with a sort for this alone.
+        let mut filled = BTreeSet::new();
+        filled.extend(own.map(|key| Shelf::of_key(&key)));
+        Ok(filled)
     }
 
     fn key(&self, drawer: Drawer) -> JsValue {

@@ -6,6 +6,7 @@ use crate::ui::reactive::follow_gathered;
 use crate::ui::state::Screen;
 use beatwalk::homework::{Assignment, HandIn, Homework};
 use beatwalk::report::{EXTENSION, SavedError, SavedRecording};
+use beatwalk::signal::map_of;
 use beatwalk::words::Phrase;
 use leptos::prelude::*;
 use std::collections::BTreeMap;
@@ -46,10 +47,10 @@ impl HomeworkDesk {
 
     /// The student's own recordings are large, and written only when one is brought.
     pub(super) fn keep_own(self) {
-        let own: BTreeMap<String, String> = self.done.with_untracked(|done| {
+        let own = self.done.with_untracked(|done| {
             let written =
                 |(key, own): (&String, &SavedRecording)| Some((key.clone(), own.to_json().ok()?));
-            done.own.iter().filter_map(written).collect()
+            map_of(done.own.iter().filter_map(written))
         });
         self.app.write_data(Drawer::Brought, &own);
     }
@@ -76,7 +77,7 @@ impl HomeworkDesk {
             .into_iter()
             .filter_map(|(key, it)| Some((key, SavedRecording::from_json(&it).ok()?)));
         let done = done.map(|mut done| {
-            done.own = own.collect();
+            done.own = map_of(own);
             done
         });
         let fitting = done.filter(|done| done.fits(&assignment).is_ok());

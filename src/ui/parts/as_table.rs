@@ -1,5 +1,6 @@
 //! The numbers of a chart as a table, folded away until they are asked for: only then are its rows made.
 
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::App;
 use beatwalk::chart::ChartTable;
 use beatwalk::words::{say, say_with};
@@ -44,8 +45,8 @@ pub fn AsTable(
     };
     view! {
         <details class="as-table no-print" on:toggle=toggled>
-            <summary>{name}</summary>
-            {content}
+            <summary>{live(name)}</summary>
+            {live(content)}
         </details>
     }
 }
@@ -59,7 +60,7 @@ fn Rows(table: ChartTable, name: Signal<String>) -> impl IntoView {
         view! {
             <tr>
                 <th scope="row">{first}</th>
-                {row.into_iter().map(cell).collect_view()}
+                {row.into_iter().map(cell).views()}
             </tr>
         }
     };
@@ -67,9 +68,9 @@ fn Rows(table: ChartTable, name: Signal<String>) -> impl IntoView {
         <div class="as-table__rows" tabindex="0" role="group" aria-label=name>
             <table class="price">
                 <thead>
-                    <tr>{table.heads.into_iter().map(head).collect_view()}</tr>
+                    <tr>{table.heads.into_iter().map(head).views()}</tr>
                 </thead>
-                <tbody>{table.rows.into_iter().take(MOST).map(row).collect_view()}</tbody>
+                <tbody>{table.rows.into_iter().take(MOST).map(row).views()}</tbody>
             </table>
         </div>
     }

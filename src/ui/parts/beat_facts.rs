@@ -1,7 +1,7 @@
 //! What was found in the trace, in numbers; and the way out of an upside-down one.
 
 use super::trace_table::BeatsTable;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, live};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::analysis::{Corrected, Grade, Grades, Measurement, Polarity, Reading, Standing};
 use beatwalk::lesson::corrected_words;
@@ -49,7 +49,7 @@ pub fn BeatFacts() -> impl IntoView {
     view! {
         <section class="card">
             <h2>{tr("page.see.beats")}</h2>
-            {facts}
+            {live(facts)}
             <Show when=move || app.reading.read().is_none() && app.job.read().is_none()>
                 <p>{tr("page.see.not_read")}</p>
                 <button class="button" on:click=move |_| app.read_beats()>

@@ -1,6 +1,6 @@
 //! What the chosen beat is good for, why, and the way back to the one that is suggested.
 
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{BeatGrade, Command, suggest_beat};
 use leptos::prelude::*;
@@ -30,7 +30,7 @@ pub fn ChosenBeatGrade() -> impl IntoView {
     let told = move || {
         graded.get().map(|(clean, sentence, reasons)| {
             let class = if clean { "notice notice--right" } else { "notice notice--caution" };
-            let reasons = reasons.into_iter().map(|it| view! { <li>{it}</li> }).collect_view();
+            let reasons = reasons.into_iter().map(|it| view! { <li>{it}</li> }).views();
             view! {
                 <div class=class>
                     <p>{sentence}</p>
@@ -45,7 +45,7 @@ pub fn ChosenBeatGrade() -> impl IntoView {
         }
     };
     view! {
-        <div role="status">{told}</div>
+        <div role="status">{live(told)}</div>
         <Show
             when=is_suggested
             fallback=move || view! {

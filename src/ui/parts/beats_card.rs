@@ -1,7 +1,7 @@
 //! The beats that averages leave out, each with its reason, and the way to correct them.
 
 use super::tools::Tools;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::analysis::Standing;
 use beatwalk::lesson::{BeatCommand, aside_words, corrected_words};
@@ -36,7 +36,7 @@ pub fn BeatsCard(tools: Tools) -> impl IntoView {
         <Show when=some>
             <section class="card">
                 <h2>{tr("beats.title")}</h2>
-                <p>{corrected}</p>
+                <p>{live(corrected)}</p>
                 <LeftOut tools=tools />
                 <details>
                     <summary>{tr("beats.about")}</summary>
@@ -112,13 +112,13 @@ fn LeftOut(tools: Tools) -> impl IntoView {
             let more = say_with(language, "beats.aside.more", &[("more", &more.to_string())]);
             view! { <li class="soft">{more}</li> }
         });
-        Some(view! { {all.iter().take(MOST).map(row).collect_view()} {more} })
+        Some(view! { {all.iter().take(MOST).map(row).views()} {more} })
     };
     view! {
         <Show when=move || !all.read().is_empty()>
             <details>
-                <summary>{count}</summary>
-                <ul class="marks">{rows}</ul>
+                <summary>{live(count)}</summary>
+                <ul class="marks">{live(rows)}</ul>
             </details>
         </Show>
     }

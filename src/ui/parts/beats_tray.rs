@@ -1,7 +1,7 @@
 //! Buttons for correcting beats, right under the trace, and what was done last.
 
 use super::tools::Tools;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, live};
 use crate::ui::state::{App, tr};
 use beatwalk::analysis::Standing;
 use beatwalk::lesson::{BeatCommand, Grip, aside_words, deed_words};
@@ -58,7 +58,7 @@ pub fn BeatButtons(tools: Tools) -> impl IntoView {
                     {tr("beats.tool.take_away")}
                 </button>
                 <button class="button" disabled=move || !holds() on:click=move |_| hand.toggle_counting()>
-                    {counting}
+                    {live(counting)}
                 </button>
                 <button class="button" disabled=holds on:click=move |_| hand.add_at_line()>
                     {tr("beats.tool.add_here")}

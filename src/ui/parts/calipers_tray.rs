@@ -3,6 +3,7 @@
 
 use super::calipers::{Calipers, Leg};
 use super::tools::Tools;
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::analysis::BeatSeries;
 use beatwalk::lesson::{HandRate, HandRule, NoHandRate, Spanned, rate_by_hand, spanned};
@@ -31,7 +32,7 @@ pub fn CaliperFields(tools: Tools) -> impl IntoView {
             </button>
         </div>
         <p role="status">
-            <strong>{told}</strong>
+            <strong>{live(told)}</strong>
         </p>
         <Rates calipers=calipers />
     }
@@ -120,12 +121,12 @@ fn Rates(calipers: Calipers) -> impl IntoView {
         let series = standing.as_ref().map(|reading| reading.series(&shown.recording));
         let series = series.unwrap_or_else(none);
         let row = |rule| rate_row(rule, rate_by_hand(rule, series, legs), language);
-        Some(RULES.map(row).collect_view())
+        Some(RULES.map(row).views())
     };
     let heads = ["rule", "counted", "rate", "computed", "error"];
     let heads = heads.map(|head| {
         let head = move || say(app.language.get(), &format!("by_hand.head.{head}")).into_owned();
-        view! { <th scope="col">{head}</th> }
+        view! { <th scope="col">{live(head)}</th> }
     });
     view! {
         <details>
@@ -133,9 +134,9 @@ fn Rates(calipers: Calipers) -> impl IntoView {
             <div class="scroll-x" tabindex="0" role="group" aria-label=tr("by_hand.rates")>
                 <table class="by-hand">
                     <thead>
-                        <tr>{heads.collect_view()}</tr>
+                        <tr>{heads.views()}</tr>
                     </thead>
-                    <tbody>{rows}</tbody>
+                    <tbody>{live(rows)}</tbody>
                 </table>
             </div>
             <p class="soft">{tr("by_hand.why")}</p>

@@ -2,7 +2,7 @@
 
 use super::step_card::Refused;
 use crate::ui::browser::keep_current_in_sight;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views, live};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Answer, Command, LandmarkWords, Specimen, Step};
 use beatwalk::report::{CheckLine, Understood};
@@ -49,7 +49,7 @@ pub fn CheckDoor(
     };
     view! {
         <button class=class on:click=enter>
-            {name}
+            {live(name)}
         </button>
     }
 }
@@ -86,7 +86,7 @@ pub fn CheckPath() -> impl IntoView {
             </li>
         }
     };
-    let stones = Step::ALL.into_iter().filter_map(Step::landmark).map(stone).collect_view();
+    let stones = Step::ALL.into_iter().filter_map(Step::landmark).map(stone).views();
     let row = NodeRef::<Ol>::new();
     let step = Memo::new(move |_| app.lesson.with(|lesson| lesson.session().step()));
     keep_current_in_sight(row, Signal::<Step>::from(step));
@@ -175,7 +175,7 @@ fn Placing() -> impl IntoView {
     view! {
         <section class="card">
             <h2>{tr("check.title")}</h2>
-            <p class="soft">{beat}</p>
+            <p class="soft">{live(beat)}</p>
             <p><strong>{move || words().map(|words| words.task)}</strong></p>
             <Show when=not_here>
                 <p role="status">{tr("check.said_not_here")}</p>
@@ -196,7 +196,7 @@ fn Placing() -> impl IntoView {
                     {tr("page.walk.next")}
                 </button>
             </div>
-            <p class="soft" role="status">{left_words}</p>
+            <p class="soft" role="status">{live(left_words)}</p>
             <div class="button-row">
                 <button
                     class="button"
@@ -245,21 +245,21 @@ pub fn CheckTable() -> impl IntoView {
     let heads = CheckLine::HEADS.map(|head| view! { <th scope="col">{tr(head)}</th> });
     let rows = move || {
         let points = understood.get().map(|it| it.points).unwrap_or_default();
-        points.into_iter().map(row).collect_view()
+        points.into_iter().map(row).views()
     };
     let scores = move || {
         let scores = understood.get().map(|it| it.scores).unwrap_or_default();
-        scores.into_iter().map(|score| view! { <li>{score}</li> }).collect_view()
+        scores.into_iter().map(|score| view! { <li>{score}</li> }).views()
     };
     let marked = move || understood.with(|it| it.as_ref().is_some_and(|it| !it.points.is_empty()));
     view! {
-        <ul>{scores}</ul>
+        <ul>{live(scores)}</ul>
         <div class="scroll-x" tabindex="0" role="group" aria-label=tr("check.title") hidden=move || !marked()>
             <table class="check__table">
                 <thead>
-                    <tr>{heads.collect_view()}</tr>
+                    <tr>{heads.views()}</tr>
                 </thead>
-                <tbody>{rows}</tbody>
+                <tbody>{live(rows)}</tbody>
             </table>
         </div>
         <p class="soft" hidden=move || !marked()>

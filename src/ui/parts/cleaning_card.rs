@@ -3,7 +3,7 @@
 use super::cleaning_price::CleaningPrice;
 use super::number_field::NumberField;
 use super::select::Select;
-use crate::ui::reactive::{Show, follow};
+use crate::ui::reactive::{Show, follow, live};
 use crate::ui::state::{App, tr};
 use beatwalk::analysis::{
     Cleaning, Corner, Mains, Price, Smoother, SmootherKind, Window, price, strongest_window,
@@ -35,7 +35,7 @@ pub fn CleaningCard() -> impl IntoView {
     view! {
         <section class="card">
             <h2>{tr("cleaning.title")}</h2>
-            <p role="status">{told}</p>
+            <p role="status">{live(told)}</p>
             <Show when=is_clean>
                 <CleaningPrice cost=cost />
                 <button class="button" on:click=move |_| app.clean(Cleaning::default())>
@@ -90,7 +90,7 @@ fn Filters(cleaning: Memo<Cleaning>) -> impl IntoView {
             <input type="checkbox" prop:checked=move || cleaning.read().drift on:change=drift />
             {tr("cleaning.drift.label")}
         </label>
-        {lists}
+        {live(lists)}
     }
 }
 
@@ -154,16 +154,16 @@ fn Smoothing(cleaning: Memo<Cleaning>, cost: Memo<Option<Price>>) -> impl IntoVi
         })
     };
     view! {
-        {kinds}
+        {live(kinds)}
         <Show when=move || now().is_some()>
             <form class="layout-form" on:submit=use_points>
                 <NumberField label=Signal::derive(tr("cleaning.smoother.points")) text=points />
-                <p role="status">{refusal}</p>
+                <p role="status">{live(refusal)}</p>
                 <button class="button" disabled=move || !matches!(window(), Some(Ok(_)))>
                     {tr("cleaning.smoother.use_points")}
                 </button>
             </form>
-            {suggestion}
+            {live(suggestion)}
         </Show>
     }
 }

@@ -1,6 +1,7 @@
 //! What quietening costs the waves, and how much noise it buys off.
 
 use super::beat_facts::height_words;
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::analysis::Price;
 use beatwalk::signal::{Milliseconds, SampleRate, VoltageUnit};
@@ -24,14 +25,14 @@ pub fn CleaningPrice(
                 view! {
                     <h3>{say(language, "cleaning.price.title")}</h3>
                     {heights(app, &cost, language)}
-                    {told.into_iter().flatten().map(|line| view! { <p>{line}</p> }).collect_view()}
+                    {told.into_iter().flatten().map(|line| view! { <p>{line}</p> }).views()}
                     <p class="soft">{say_with(language, "cleaning.price.from", &[("n", &n)])}</p>
                 }
                 .into_any()
             }
         })
     };
-    view! { <div aria-live="polite">{content}</div> }
+    view! { <div aria-live="polite">{live(content)}</div> }
 }
 
 fn heights(app: App, cost: &Price, language: Language) -> impl IntoView + use<> {
@@ -51,7 +52,7 @@ fn heights(app: App, cost: &Price, language: Language) -> impl IntoView + use<> 
                 </tr>
             }
         })
-        .collect_view();
+        .views();
     view! {
         <table class="price">
             <thead>

@@ -1,7 +1,7 @@
 //! The figures of the report, drawn as SVG in the page so that they are sharp on paper too.
 
 use super::as_table::AsTable;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views};
 use crate::ui::state::App;
 use beatwalk::report::{Drawn, Figure, FigureKind, FigureWidth, Figures as Spans};
 use leptos::prelude::*;
@@ -26,7 +26,7 @@ pub fn drawn(app: App, kind: FigureKind) -> Option<Drawn> {
 /// The chosen beat and, beside it, the typical one; below them the trace around it.
 #[component]
 pub fn Figures() -> impl IntoView {
-    let figures = FigureKind::ALL.map(|kind| view! { <OneFigure kind=kind /> }).collect_view();
+    let figures = FigureKind::ALL.map(|kind| view! { <OneFigure kind=kind /> }).views();
     view! { <div class="results__figures">{figures}</div> }
 }
 

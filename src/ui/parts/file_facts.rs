@@ -5,6 +5,7 @@ use super::layout_form::LayoutForm;
 use super::marks_panel::MarksPanel;
 use super::part_panel::PartPanel;
 use super::tools::Tools;
+use crate::ui::reactive::Views;
 use crate::ui::state::{App, Memory, tr};
 use beatwalk::signal::VoltageUnit;
 use beatwalk::words::{Phrase, decimal, say, say_with};
@@ -122,7 +123,7 @@ fn Repairs() -> impl IntoView {
         let notes = notes.get();
         (!notes.is_empty()).then(|| {
             let item = |note: Phrase| view! { <li>{app.tell(&note)}</li> };
-            let items = notes.into_iter().map(item).collect_view();
+            let items = notes.into_iter().map(item).views();
             view! {
                 <details open>
                     <summary>{tr("page.see.notes")}</summary>

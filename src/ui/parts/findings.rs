@@ -1,6 +1,6 @@
 //! What is wrong with the signal, and what to do before recording again.
 
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::analysis::Severity;
 use beatwalk::lesson::FindingWords;
@@ -24,7 +24,7 @@ pub fn FindingsList() -> impl IntoView {
                     };
                     view! { <li class=class>{FindingWords::of(finding, rate, language).sentences()}</li> }
                 })
-                .collect_view()
+                .views()
         })
     };
     let none = move || {
@@ -32,7 +32,7 @@ pub fn FindingsList() -> impl IntoView {
             .with(|reading| reading.as_ref().is_some_and(|reading| reading.findings.is_empty()))
     };
     view! {
-        <ul class="plain-list">{rows}</ul>
+        <ul class="plain-list">{live(rows)}</ul>
         <Show when=none>
             <p>{tr("page.see.no_findings")}</p>
         </Show>

@@ -5,7 +5,7 @@ use super::chart::{Chart, Drawing};
 use super::exhibits::{Exhibit, Exhibits};
 use super::trace_view::{bare_scene, look};
 use crate::ui::browser::CanvasSize;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{CSS_PX_PER_MM, ChartTable, Viewport, draw_trace};
 use beatwalk::lesson::{Command, FindingWords, Flaw, FlawAnswer, FlawGuess, Specimen, flaws_in};
@@ -25,14 +25,14 @@ pub fn FlawTasks() -> impl IntoView {
         Exhibits::Awaited => view! { <p role="status">{tr("check.flaws_awaited")}</p> }.into_any(),
         Exhibits::Failed(what) => view! { <p class="notice">{app.tell(&what)}</p> }.into_any(),
         Exhibits::Ready(exhibits) => {
-            Specimen::ALL.into_iter().zip(1..).zip(exhibits).map(task).collect_view().into_any()
+            Specimen::ALL.into_iter().zip(1..).zip(exhibits).map(task).views().into_any()
         }
     };
     view! {
         <section class="card">
             <h2>{tr("check.flaws_title")}</h2>
             <p>{tr("check.flaws_about")}</p>
-            <div class="check__flaws">{tasks}</div>
+            <div class="check__flaws">{live(tasks)}</div>
         </section>
     }
 }
@@ -77,8 +77,8 @@ fn FlawTask(specimen: Specimen, number: usize, exhibit: Exhibit) -> impl IntoVie
     view! {
         <article class="check__flaw">
             <FlawedTrace number=number exhibit=exhibit.get_value() />
-            <Show when=move || answer.read().is_none()>{form}</Show>
-            <div role="status">{outcome}</div>
+            <Show when=move || answer.read().is_none()>{live(form)}</Show>
+            <div role="status">{live(outcome)}</div>
         </article>
     }
 }
@@ -106,7 +106,7 @@ fn Choices(
                 </label>
             }
         })
-        .collect_view();
+        .views();
     view! {
         <fieldset class="check__choices">
             <legend>{tr(legend)}</legend>
@@ -140,7 +140,7 @@ fn FlawedTrace(number: usize, exhibit: Exhibit) -> impl IntoView {
         say_with(language, "check.trace", &places)
     };
     view! {
-        <h3>{label}</h3>
+        <h3>{live(label)}</h3>
         <div class="chart check__trace" role="img" aria-label=label>
             <Chart canvas=canvas draw=draw />
         </div>
@@ -174,7 +174,7 @@ fn outcome(answer: &FlawAnswer, exhibit: &Exhibit, language: Language) -> impl I
     let found = flaws_in(exhibit.stretch, exhibit.evidence())
         .map(|(_, finding)| FindingWords::of(finding, rate, language))
         .map(|words| view! { <li>{words.what} " " {words.remedy}</li> })
-        .collect_view();
+        .views();
     view! {
         {named}
         {remedied}

@@ -1,6 +1,7 @@
 //! How a text file was understood, to be looked at and corrected.
 
 use super::select::Select;
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::formats::{
     Choices, DecimalMark, Delimiter, TextLayout, TimeColumn, TimeUnit, ValueUnit,
@@ -51,13 +52,13 @@ pub fn LayoutForm(
     on_correct: Callback<Choices>,
 ) -> impl IntoView {
     let app = App::here();
-    move || {
+    live(move || {
         if app.projector.get() {
             return view! { <p>{tr("page.layout.not_to_room")}</p> }.into_any();
         }
         let (layout, choices) = (layout.clone(), choices.clone());
         view! { <Corrections layout=layout choices=choices on_correct=on_correct /> }.into_any()
-    }
+    })
 }
 
 /// What was understood, with a list to correct each part of it. A correction opens the file again.
@@ -190,7 +191,7 @@ fn Preview(layout: TextLayout) -> impl IntoView {
     });
     let row = |row: Vec<String>| {
         let cells = row.into_iter().enumerate();
-        cells.map(|(column, cell)| view! { <td class=class(column)>{cell}</td> }).collect_view()
+        cells.map(|(column, cell)| view! { <td class=class(column)>{cell}</td> }).views()
     };
     let rows = layout.preview.into_iter().map(|cells| view! { <tr>{row(cells)}</tr> });
     view! {
@@ -198,9 +199,9 @@ fn Preview(layout: TextLayout) -> impl IntoView {
             <table class="layout__rows">
                 <caption>{tr("page.layout.preview")}</caption>
                 <thead>
-                    <tr>{heads.collect_view()}</tr>
+                    <tr>{heads.views()}</tr>
                 </thead>
-                <tbody>{rows.collect_view()}</tbody>
+                <tbody>{rows.views()}</tbody>
             </table>
         </div>
     }

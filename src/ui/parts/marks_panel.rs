@@ -1,6 +1,7 @@
 //! Notes on the recording: those that came with the file and those added by hand.
 
 use super::tools::Tools;
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::signal::{Mark, MarkKind, SampleIndex, Seconds};
 use beatwalk::words::{decimal, say, say_with};
@@ -42,7 +43,7 @@ pub fn MarksPanel(tools: Tools) -> impl IntoView {
         Some(told)
     };
     view! {
-        <p role="status">{counts}</p>
+        <p role="status">{live(counts)}</p>
         <NoteList />
         <button
             class="button"
@@ -122,7 +123,7 @@ fn NoteList() -> impl IntoView {
         let any = !notes.is_empty();
         any.then(|| {
             view! {
-                <ul class="marks">{notes.iter().take(MOST).map(row).collect_view()} {more}</ul>
+                <ul class="marks">{notes.iter().take(MOST).map(row).views()} {more}</ul>
             }
         })
     };
@@ -164,7 +165,7 @@ pub fn AddNote(tools: Tools) -> impl IntoView {
     };
     view! {
         <form class="layout-form" on:submit=submit>
-            <p class="soft">{place}</p>
+            <p class="soft">{live(place)}</p>
             <div class="button-row button-row--fields">
                 <label class="field field--wide">
                     {tr("page.marks.text")}
@@ -176,7 +177,7 @@ pub fn AddNote(tools: Tools) -> impl IntoView {
                 </button>
             </div>
             <div class="button-row" role="group" aria-label=tr("page.marks.often")>
-                {SUGGESTED.map(suggest).collect_view()}
+                {SUGGESTED.map(suggest).views()}
             </div>
         </form>
     }

@@ -1,5 +1,6 @@
 //! A table of a few columns, the first being names; it scrolls in its own box.
 
+use crate::ui::reactive::Views;
 use crate::ui::state::tr;
 use leptos::prelude::*;
 
@@ -19,16 +20,16 @@ pub fn NumbersTable(
         view! {
             <tr>
                 <th scope="row">{name}</th>
-                {cells.map(|cell| view! { <td>{cell}</td> }).collect_view()}
+                {cells.map(|cell| view! { <td>{cell}</td> }).views()}
             </tr>
         }
     };
-    scrolling_table(title, heads, rows.into_iter().map(row).collect_view().into_any())
+    scrolling_table(title, heads, rows.into_iter().map(row).views().into_any())
 }
 
 /// A table that scrolls in its own box: the message that names it, its heads in words, its rows.
 pub fn scrolling_table(title: &'static str, heads: Vec<String>, rows: AnyView) -> impl IntoView {
-    let heads = heads.into_iter().map(|head| view! { <th scope="col">{head}</th> }).collect_view();
+    let heads = heads.into_iter().map(|head| view! { <th scope="col">{head}</th> }).views();
     view! {
         <div class="scroll-x" tabindex="0" role="group" aria-label=tr(title)>
             <table class="results__table">

@@ -2,7 +2,7 @@
 
 use crate::ui::browser::{print, takes_focus};
 use crate::ui::paper::Paper;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views};
 use crate::ui::state::{App, tr};
 use beatwalk::words::say;
 use leptos::html::Button;
@@ -52,7 +52,7 @@ pub fn PaperBar() -> impl IntoView {
                 <button class="button" node_ref=back on:click=move |_| app.paper.set(None)>
                     {tr("page.paper.close")}
                 </button>
-                {Paper::ALL.map(choice).collect_view()}
+                {Paper::ALL.map(choice).views()}
                 <button class="button button--main" on:click=move |_| print()>
                     {tr("page.paper.print")}
                 </button>

@@ -2,7 +2,7 @@
 
 use super::part_strip::{End, Whole};
 use super::tools::Tools;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, live};
 use crate::ui::state::{App, tr};
 use beatwalk::words::{decimal, say_with};
 use leptos::prelude::*;
@@ -29,7 +29,7 @@ pub fn PartPanel(tools: Tools) -> impl IntoView {
         app.use_part(None);
     };
     view! {
-        <p role="status">{used}</p>
+        <p role="status">{live(used)}</p>
         <div class="button-row">
             <button
                 class="button"

@@ -1,6 +1,6 @@
 //! The question of a step: three answers, each explained as soon as it is chosen; and which are left.
 
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views, live};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Choice, Command, Question, Step};
 use beatwalk::words::say;
@@ -55,9 +55,9 @@ pub fn QuestionCard(
             <h2>{tr("questions.card.title")}</h2>
             <p>{move || words.read().ask.clone()}</p>
             <div class="question__choices" role="group" aria-label=move || words.read().ask.clone()>
-                {question.choices().map(answer).collect_view()}
+                {question.choices().map(answer).views()}
             </div>
-            <div role="status">{explained}</div>
+            <div role="status">{live(explained)}</div>
         </section>
     }
 }
@@ -93,7 +93,7 @@ pub fn QuestionsLeft() -> impl IntoView {
                     app.screen.set(Screen::Walk);
                 }
             >
-                {name}
+                {live(name)}
             </button>
         }
     };
@@ -102,7 +102,7 @@ pub fn QuestionsLeft() -> impl IntoView {
             <section class="card no-print">
                 <h2>{tr("questions.card.left_title")}</h2>
                 <p>{tr("questions.card.left")}</p>
-                <div class="button-row">{move || left.get().into_iter().map(go).collect_view()}</div>
+                <div class="button-row">{move || left.get().into_iter().map(go).views()}</div>
             </section>
         </Show>
     }

@@ -1,6 +1,7 @@
 //! The question for the one thing that can't be found out: how fast the sensor sampled.
 
 use super::number_field::NumberField;
+use crate::ui::reactive::live;
 use crate::ui::state::{App, tr};
 use beatwalk::words::{decimal, say, say_with, typed};
 use leptos::prelude::*;
@@ -43,7 +44,7 @@ pub fn RateForm(
         <form on:submit=submit>
             <h2>{tr("page.rate.title")}</h2>
             <p>{tr("page.rate.why")}</p>
-            <p>{hint}</p>
+            <p>{live(hint)}</p>
             <div class="button-row button-row--fields">
                 <NumberField label=Signal::derive(tr("page.rate.label")) text=text />
                 <button class="button button--main" disabled=move || rate().is_none()>

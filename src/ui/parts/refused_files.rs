@@ -1,6 +1,6 @@
 //! Files that did not fit, each with the reason and what to do; the others are there all the same.
 
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views, live};
 use crate::ui::state::{App, Problem, tr};
 use leptos::prelude::*;
 
@@ -28,13 +28,13 @@ pub fn RefusedFiles(
                 </li>
             }
         };
-        refused.read().iter().map(line).collect_view()
+        refused.read().iter().map(line).views()
     };
     view! {
         <Show when=move || !refused.read().is_empty()>
             <section class="notice notice--problem no-print">
                 <h2>{tr(title)}</h2>
-                <ul>{lines}</ul>
+                <ul>{live(lines)}</ul>
             </section>
         </Show>
     }

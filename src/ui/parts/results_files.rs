@@ -4,6 +4,7 @@ use super::figures::{drawn, with_figure};
 use super::number_field::NumberField;
 use super::paper_bar::PaperPreview;
 use crate::ui::browser::{draw_to_png, save_text};
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::ResultsTable;
 use beatwalk::report::{
@@ -60,7 +61,7 @@ fn FigureFiles() -> impl IntoView {
         let name = move || {
             say(app.language.get(), &format!("page.results.figures.{}", it.key())).into_owned()
         };
-        view! { <option value=it.key()>{name}</option> }
+        view! { <option value=it.key()>{live(name)}</option> }
     };
     let save_svg = move |_| {
         save_as(app, |stem| {
@@ -86,7 +87,7 @@ fn FigureFiles() -> impl IntoView {
             <label class="field">
                 {tr("page.results.which_figure")}
                 <select on:change=choose prop:value=move || kind.get().key()>
-                    {FigureKind::ALL.map(option).collect_view()}
+                    {FigureKind::ALL.map(option).views()}
                 </select>
             </label>
             <NumberField label=Signal::derive(tr("page.results.figure_width")) text=width />

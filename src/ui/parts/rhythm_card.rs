@@ -5,7 +5,7 @@ use super::beat_facts::corrected_rows;
 use super::chart::{Chart, Drawing};
 use super::trace_view::look;
 use crate::ui::browser::CanvasSize;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, live};
 use crate::ui::state::{App, tr};
 use beatwalk::analysis::{Corrected, Rhythm, Variability, rhythm};
 use beatwalk::chart::{ChartTable, TachogramScene, draw_tachogram};
@@ -41,7 +41,7 @@ pub fn RhythmCard() -> impl IntoView {
         <Show when=some>
             <section class="card">
                 <h2>{tr("rhythm.title")}</h2>
-                {numbers}
+                {live(numbers)}
                 <div class="chart rhythm__chart">
                     <Chart canvas=canvas draw=draw attr:role="img" attr:aria-label=tr("rhythm.picture") />
                 </div>

@@ -3,7 +3,7 @@
 
 use super::number_field::NumberField;
 use super::select::Select;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, live};
 use crate::ui::state::{App, ScaleTyped, tr};
 use beatwalk::signal::{
     Calibration, Converter, Extent, Millivolts, Recording, UnusableCalibration, VoltageUnit,
@@ -43,7 +43,7 @@ pub fn ScaleCard() -> impl IntoView {
             view! {
                 <section class="card">
                     <h2>{tr("page.scale.title")}</h2>
-                    {scaled}
+                    {live(scaled)}
                     <Show when=move || scale().is_none()>
                         <details open=asked.unit == VoltageUnit::Counts>
                             <summary>{tr("page.scale.summary")}</summary>
@@ -177,7 +177,7 @@ fn ScaleForm(asked: Asked) -> impl IntoView {
                 <NumberField label=Signal::derive(tr("page.scale.gain")) text=filled.gain />
             </Show>
             <NumberField label=Signal::derive(tr("page.scale.centre")) text=filled.centre />
-            <p role="status">{told}</p>
+            <p role="status">{live(told)}</p>
             <Show when=unlikely>
                 <p class="notice notice--caution">{tr("page.scale.unlikely")}</p>
             </Show>

@@ -1,5 +1,6 @@
 //! A labelled list to choose from.
 
+use crate::ui::reactive::Views;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlSelectElement;
@@ -31,7 +32,7 @@ pub fn Select(
                     .into_iter()
                     .enumerate()
                     .map(|(place, text)| view! { <option selected=chosen == Some(place)>{text}</option> })
-                    .collect_view()}
+                    .views()}
             </select>
         </label>
     }

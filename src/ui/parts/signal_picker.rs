@@ -6,6 +6,7 @@ use super::chart::{Chart, Drawing};
 use super::file_facts::unit_key;
 use super::trace_view::{bare_scene, look};
 use crate::ui::browser::{CanvasSize, observe_seen};
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, Shown, tr};
 use beatwalk::chart::{Viewport, draw_overview};
 use beatwalk::signal::Recording;
@@ -28,7 +29,7 @@ pub fn SignalPicker() -> impl IntoView {
             <section class="card">
                 <h2>{tr("page.pick.title")}</h2>
                 <p class="soft">{tr("page.pick.how")}</p>
-                <ul class="picker">{entries.collect_view()}</ul>
+                <ul class="picker">{entries.views()}</ul>
             </section>
         })
     };
@@ -74,12 +75,12 @@ fn Entry(place: usize, recording: Arc<Recording>, suggested: bool) -> impl IntoV
                 }
             >
                 <span class="picker__name">
-                    {name} " " {suggested.then(|| view! { <em>{tr("page.pick.suggested")}</em> })}
+                    {live(name)} " " {suggested.then(|| view! { <em>{tr("page.pick.suggested")}</em> })}
                 </span>
                 <span class="picker__picture">
                     <Thumbnail place=place recording=recording />
                 </span>
-                <small>{facts}</small>
+                <small>{live(facts)}</small>
             </button>
         </li>
     }

@@ -3,7 +3,7 @@
 use super::beat_grade::ChosenBeatGrade;
 use super::check_card::{CheckCard, is_checking};
 use super::question_card::QuestionCard;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, live};
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{
     Command, CycleEvent, LandmarkWords, Placement, Question, QuestionWork, Step, Tolerance,
@@ -83,7 +83,7 @@ fn ChooseCard() -> impl IntoView {
             <h2>{tr("page.walk.choose_title")}</h2>
             <p>{tr("page.walk.choose")}</p>
             <p role="status">
-                <strong>{which}</strong>
+                <strong>{live(which)}</strong>
             </p>
             <ChosenBeatGrade />
             <StepButtons />
@@ -147,7 +147,7 @@ fn PlaceCard(landmark: Landmark) -> impl IntoView {
                     </button>
                 </Show>
             </div>
-            <p class="soft">{tolerance}</p>
+            <p class="soft">{live(tolerance)}</p>
             <StepButtons />
             <Show when=move || done() && !answered() && app.help().questions>
                 <p class="soft">{tr("page.walk.below")}</p>

@@ -2,7 +2,7 @@
 
 use super::check_card::CheckDoor;
 use crate::ui::browser::keep_current_in_sight;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views};
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{Command, Step};
 use beatwalk::words::say;
@@ -62,7 +62,7 @@ pub fn StonePath() -> impl IntoView {
     view! {
         <nav aria-label=tr("page.walk.path")>
             <ol class="walk__path" node_ref=row>
-                {Step::ALL.map(stone).collect_view()}
+                {Step::ALL.map(stone).views()}
                 <Show when=move || app.help().verdicts>
                     <li>
                         <CheckDoor class="walk__stone" />

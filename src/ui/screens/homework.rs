@@ -3,7 +3,7 @@
 use crate::ui::browser::{save_text, takes_focus};
 use crate::ui::homework::HomeworkDesk;
 use crate::ui::parts::{FilePick, OwnMaterial, TaskCard, TextField};
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views, live};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::homework::Assignment;
 use beatwalk::words::{say, say_with};
@@ -106,8 +106,8 @@ fn Set(assignment: Arc<Assignment>) -> impl IntoView {
                     <p class="soft">{tr("tasks.student_about")}</p>
                 </section>
             </Show>
-            {own.collect_view()}
-            <ol class="tasks__list">{cards.collect_view()}</ol>
+            {own.views()}
+            <ol class="tasks__list">{cards.views()}</ol>
             <HandingIn assignment=assignment.clone() />
             <ForTeachers />
         </div>
@@ -142,7 +142,7 @@ fn HandingIn(assignment: Arc<Assignment>) -> impl IntoView {
     view! {
         <section class="card" aria-labelledby="hand-in">
             <h2 id="hand-in">{tr("tasks.hand_in_title")}</h2>
-            <p role="status">{said}</p>
+            <p role="status">{live(said)}</p>
             <p>{tr("tasks.hand_in_about")}</p>
             <div class="button-row">
                 <button class="button button--main" on:click=hand_in>

@@ -6,6 +6,7 @@ use crate::ui::parts::{
     BenchFiles, BreathingParts, BreathingResults, Conclusion, ConditionsResults, PaceCard,
     ProtocolCard, RecoveryParts, RecoveryResults, ReflexParts, ReflexResults, SeatCard, Timer,
 };
+use crate::ui::reactive::Views;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::inquiry::Investigation;
 use leptos::html::H1;
@@ -49,7 +50,7 @@ fn Choice() -> impl IntoView {
                 <p>{tr("bench.lead")}</p>
             </header>
             <ul class="bench__choice">
-                {Investigation::ALL.map(one).collect_view()} <li class="card">
+                {Investigation::ALL.map(one).views()} <li class="card">
                     <h2>{tr("class.title")}</h2>
                     <p>{tr("class.invite")}</p>
                     <button class="button button--main" on:click=move |_| app.screen.set(Screen::Class)>
@@ -102,7 +103,7 @@ fn Worked(investigation: Investigation) -> impl IntoView {
             <section class="bench__recordings">
                 <h2>{tr("bench.recordings")}</h2>
                 <div class="bench__seats">
-                    {investigation.roles().iter().map(|&role| view! { <SeatCard role=role /> }).collect_view()}
+                    {investigation.roles().iter().map(|&role| view! { <SeatCard role=role /> }).views()}
                 </div>
                 {parts}
             </section>

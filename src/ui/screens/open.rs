@@ -1,7 +1,7 @@
 //! Open a recording: drop it, pick it, paste it, or take an invented one.
 
 use crate::ui::parts::{DropZone, FilePick, LayoutForm, RateForm};
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views, live};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::synth::Demo;
 use beatwalk::words::say;
@@ -39,7 +39,7 @@ pub fn OpenScreen() -> impl IntoView {
     };
     view! {
         <h1 class="hidden-visually">{tr("page.screen.open")}</h1>
-        {rate}
+        {live(rate)}
         <OpenNow />
         <div class="open">
             <section class="open__own" aria-labelledby="own-title">
@@ -66,7 +66,7 @@ fn OpenNow() -> impl IntoView {
     view! {
         <Show when=move || file().is_some()>
             <section class="card button-row">
-                <span>{tr("page.open.go_on")} " " <strong>{file}</strong></span>
+                <span>{tr("page.open.go_on")} " " <strong>{live(file)}</strong></span>
                 <button class="button" on:click=move |_| app.screen.set(Screen::See)>
                     {tr("page.screen.see")}
                 </button>
@@ -88,7 +88,7 @@ fn OpenNow() -> impl IntoView {
                         </p>
                     }
                 })
-                .collect_view()
+                .views()
         }}
         <Show when=move || app.replaced.get()>
             <p class="notice button-row">
@@ -158,7 +158,7 @@ fn Demos() -> impl IntoView {
             </li>
         }
     };
-    view! { <ul class="open__demos">{Demo::ALL.map(entry).collect_view()}</ul> }
+    view! { <ul class="open__demos">{Demo::ALL.map(entry).views()}</ul> }
 }
 
 /// The way to another screen, and what waits there.

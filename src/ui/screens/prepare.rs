@@ -5,6 +5,7 @@
 use crate::ui::browser::takes_focus;
 use crate::ui::drawings::{Drawing, of_preparation};
 use crate::ui::parts::PaperPreview;
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Electrode, Preparation};
 use beatwalk::words::say_with;
@@ -39,11 +40,11 @@ pub fn PrepareScreen() -> impl IntoView {
                         {tr("prepare.close")}
                     </button>
                     <PaperPreview />
-                    <span role="status">{progress}</span>
+                    <span role="status">{live(progress)}</span>
                 </div>
             </header>
             <ol class="prepare__cards">
-                {cards.map(|(place, card)| view! { <Card place=place card=card done=done /> }).collect_view()}
+                {cards.map(|(place, card)| view! { <Card place=place card=card done=done /> }).views()}
             </ol>
         </div>
     }
@@ -67,7 +68,7 @@ fn Card(
     };
     let steps = move || {
         let steps = words.read().steps.clone();
-        steps.into_iter().map(|step| view! { <li>{step}</li> }).collect_view()
+        steps.into_iter().map(|step| view! { <li>{step}</li> }).views()
     };
     let cautions = move || {
         card.cautions()
@@ -81,7 +82,7 @@ fn Card(
                     </p>
                 }
             })
-            .collect_view()
+            .views()
     };
     view! {
         <li
@@ -97,8 +98,8 @@ fn Card(
                 shows=Signal::derive(move || words.read().shows.to_string())
             />
             <div class="prepare__text">
-                <ul>{steps}</ul>
-                {cautions}
+                <ul>{live(steps)}</ul>
+                {live(cautions)}
             </div>
             {(card == Preparation::Electrodes).then(|| view! { <Electrodes /> })}
             <label class="field--check prepare__tick">
@@ -136,7 +137,7 @@ fn Electrodes() -> impl IntoView {
                     {head("prepare.electrodes.table.aha")} {head("prepare.electrodes.table.iec")}
                 </tr>
             </thead>
-            <tbody>{move || Electrode::ALL.map(row).collect_view()}</tbody>
+            <tbody>{move || Electrode::ALL.map(row).views()}</tbody>
         </table>
         <p>
             <strong>{tr("prepare.electrodes.manual")}</strong> " " <span class="soft">{tr("prepare.electrodes.source")}</span>

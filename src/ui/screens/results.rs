@@ -3,7 +3,7 @@
 use crate::ui::parts::{
     Figures, NumbersTable, ResultsFiles, TextArea, TextField, UnderstoodCard, scrolling_table,
 };
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::lesson::{Command, Step};
 use beatwalk::report::{PlacementLine, Report, ResultLine};
@@ -81,12 +81,12 @@ fn ResultsTable(lines: Vec<ResultLine>, corrected: Vec<ResultLine>) -> impl Into
         let ranges = line.typical.iter().cloned().map(|range| view! { <div>{range}</div> });
         let question = line.question.clone();
         view! {
-            {ranges.collect_view()}
+            {ranges.views()}
             {question.map(|question| view! { <div class="notice notice--caution">{question}</div> })}
         }
         .into_any()
     };
-    let rows = lines.into_iter().map(|line| result_row(typical(&line), line)).collect_view();
+    let rows = lines.into_iter().map(|line| result_row(typical(&line), line)).views();
     view! {
         <section class="card">
             <h2>{tr("page.results.caption")}</h2>
@@ -102,7 +102,7 @@ fn ResultsTable(lines: Vec<ResultLine>, corrected: Vec<ResultLine>) -> impl Into
 fn Corrected(lines: Vec<ResultLine>) -> impl IntoView {
     let heads = said(&ResultLine::CORRECTED_HEADS);
     let explained = |line: ResultLine| result_row(line.explained.clone().into_any(), line);
-    let rows = lines.into_iter().map(explained).collect_view();
+    let rows = lines.into_iter().map(explained).views();
     view! {
         <details class="results__fold">
             <summary>{tr("page.results.corrected")}</summary>
@@ -143,7 +143,7 @@ fn Placements(lines: Vec<PlacementLine>) -> impl IntoView {
 
 #[component]
 fn Cautions(texts: Vec<String>) -> impl IntoView {
-    let paragraphs = texts.into_iter().map(|text| view! { <p>{text}</p> }).collect_view();
+    let paragraphs = texts.into_iter().map(|text| view! { <p>{text}</p> }).views();
     view! { <section class="notice notice--caution">{paragraphs}</section> }
 }
 
@@ -151,7 +151,7 @@ fn Cautions(texts: Vec<String>) -> impl IntoView {
 fn Facts(report: Report) -> impl IntoView {
     let list = |title: &'static str, texts: Vec<String>| {
         (!texts.is_empty()).then(|| {
-            let items = texts.into_iter().map(|text| view! { <li>{text}</li> }).collect_view();
+            let items = texts.into_iter().map(|text| view! { <li>{text}</li> }).views();
             view! {
                 <h2>{tr(title)}</h2>
                 <ul>{items}</ul>
@@ -171,7 +171,7 @@ fn Facts(report: Report) -> impl IntoView {
                             <dd>{value}</dd>
                         }
                     })
-                    .collect_view()}
+                    .views()}
             </dl>
             {list("page.results.notes", report.notes)}
             {list("page.results.method", report.method)}

@@ -5,7 +5,7 @@ use crate::ui::parts::{
     RhythmCard, ScaleCard, SignalPicker, ToolTray, Tools, TraceView, TurnOver, middle_of_view,
     span_label, zoom_key, zoom_middle,
 };
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, live};
 use crate::ui::state::{App, Shown, tr};
 use beatwalk::analysis::Standing;
 use beatwalk::chart::{CSS_PX_PER_MM, Frame, Viewport};
@@ -175,7 +175,7 @@ fn TracePane(tools: Tools) -> impl IntoView {
                         "▶"
                     </button>
                 </span>
-                <span role="status">{told}</span>
+                <span role="status">{live(told)}</span>
             </div>
             <div
                 class="chart see__chart"

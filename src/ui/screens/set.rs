@@ -6,7 +6,7 @@ use crate::ui::parts::{
     AddTask, FilePick, InstructionSheet, MaterialForms, PaperPreview, SetHelp, TaskForms, TextArea,
     TextField,
 };
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views, live};
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::homework::{Assignment, SetProblem};
@@ -92,7 +92,7 @@ fn GivingOut() -> impl IntoView {
     };
     let list = move || {
         let line = |said: Phrase| view! { <li>{said.in_words(app.language.get())}</li> };
-        problems.get().into_iter().map(line).collect_view()
+        problems.get().into_iter().map(line).views()
     };
     view! {
         <section class="card" aria-labelledby="set-files">
@@ -100,7 +100,7 @@ fn GivingOut() -> impl IntoView {
             <Show when=move || !ready()>
                 <div class="notice notice--caution">
                     <p>{tr("tasks.set.mend")}</p>
-                    <ul>{list}</ul>
+                    <ul>{live(list)}</ul>
                 </div>
             </Show>
             <p>{tr("tasks.set.two_copies")}</p>

@@ -5,7 +5,7 @@ use crate::ui::parts::{
     StonePath, TraceView, is_checking, zoom_key, zoom_middle,
 };
 use crate::ui::presenting::Display;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, live};
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{PointMark, Role};
 use beatwalk::lesson::{Command, Grip, Session, Step};
@@ -83,7 +83,7 @@ pub fn WalkScreen() -> impl IntoView {
                     <PlacePad />
                 </div>
                 <p id="walk-keys" class="soft">
-                    {keys}
+                    {live(keys)}
                 </p>
             </section>
             <aside class="walk__card">

@@ -8,7 +8,7 @@ use crate::ui::parts::chart::Drawing;
 use crate::ui::parts::number_field::NumberField;
 use crate::ui::parts::numbers_table::NumbersTable;
 use crate::ui::parts::trace_view::look;
-use crate::ui::reactive::{Show, follow};
+use crate::ui::reactive::{Show, Views, follow, live};
 use crate::ui::state::{App, tr};
 use beatwalk::chart::draw_breathing;
 use beatwalk::inquiry::{Breathing, BreathingPlan, NoBreathing, Role};
@@ -99,7 +99,7 @@ pub fn BreathingResults() -> impl IntoView {
 fn One(role: Role) -> impl IntoView {
     let app = App::here();
     let bench = Bench::here();
-    move || {
+    live(move || {
         let language = app.language.get();
         let name = role.name(language);
         match bench.breathing(role)? {
@@ -114,7 +114,7 @@ fn One(role: Role) -> impl IntoView {
             ),
             Ok(found) => Some(told(app, name.into_owned(), found).into_any()),
         }
-    }
+    })
 }
 
 fn told(app: App, name: String, found: Breathing) -> impl IntoView {
@@ -130,7 +130,7 @@ fn told(app: App, name: String, found: Breathing) -> impl IntoView {
         breaths.map(|line| vec![line.number, line.from, line.to, line.rr, line.rate, line.counts]);
     let breaths = breaths.collect();
     let words = found.words().into_iter().map(|told| view! { <li>{told.in_words(language)}</li> });
-    let words = words.collect_view();
+    let words = words.views();
     let draw = move |drawing: &Drawing, size: CanvasSize| {
         let _ = draw_breathing(drawing, &found, &look(app, size, None));
     };

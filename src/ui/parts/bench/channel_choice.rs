@@ -2,6 +2,7 @@
 
 use crate::ui::bench::Bench;
 use crate::ui::parts::select::Select;
+use crate::ui::reactive::live;
 use crate::ui::state::{App, tr};
 use beatwalk::inquiry::Role;
 use beatwalk::words::{say, say_with};
@@ -23,7 +24,7 @@ pub fn ChannelChoice(
 ) -> impl IntoView {
     let app = App::here();
     let bench = Bench::here();
-    move || {
+    live(move || {
         let language = app.language.get();
         let others = bench.seat(role).map(|seat| {
             let names = seat.others().into_iter().map(|other| other.name.clone());
@@ -41,5 +42,5 @@ pub fn ChannelChoice(
                 on_choose=on_choose
             />
         }
-    }
+    })
 }

@@ -3,7 +3,7 @@
 use crate::ui::bench::Bench;
 use crate::ui::parts::text_area::TextArea;
 use crate::ui::parts::text_field::TextField;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views};
 use crate::ui::state::{App, tr};
 use beatwalk::inquiry::Protocol;
 use leptos::prelude::*;
@@ -41,7 +41,7 @@ pub fn Conclusion(protocol: Protocol) -> impl IntoView {
                     on_text=Callback::new(move |text| bench.change(|sheet| sheet.student = text))
                 />
             </Show>
-            {protocol.prompts.iter().map(|name| prompt(name)).collect_view()}
+            {protocol.prompts.iter().map(|name| prompt(name)).views()}
         </section>
     }
 }

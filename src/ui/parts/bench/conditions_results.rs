@@ -8,7 +8,7 @@ use crate::ui::parts::class::QuantityChoice;
 use crate::ui::parts::numbers_table::NumbersTable;
 use crate::ui::parts::text_field::TextField;
 use crate::ui::parts::trace_view::look;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views};
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{GroupsScene, draw_groups};
 use beatwalk::inquiry::{Investigation, Measured, OnePerson, Role, Stretch, groups_summary};
@@ -52,7 +52,7 @@ pub fn ConditionsResults() -> impl IntoView {
     view! {
         <section class="card no-print">
             <div class="button-row button-row--fields">
-                {Investigation::Conditions.roles().iter().map(|&role| view! { <Name role=role /> }).collect_view()}
+                {Investigation::Conditions.roles().iter().map(|&role| view! { <Name role=role /> }).views()}
                 <QuantityChoice quantities=of_beats() chosen=measured on_choose=choose />
             </div>
         </section>
@@ -129,7 +129,7 @@ fn compared(app: App, bench: Bench, language: Language) -> AnyView {
     let differences = found.rows(measured, language).into_iter();
     let differences = differences.map(|(name, value)| vec![name, value]).collect();
     let words = found.words().into_iter().map(|told| view! { <p>{told.in_words(language)}</p> });
-    let words = words.collect_view();
+    let words = words.views();
     let heads = ["class.condition", "class.median", "class.sd", "class.count"];
     let draw = move |drawing: &Drawing, size: CanvasSize| {
         let scene = GroupsScene { names: &names, values: &values, lines: &[], measured: &quantity };

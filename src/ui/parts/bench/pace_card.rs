@@ -1,6 +1,7 @@
 //! A disc that grows while one breathes in and shrinks while one breathes out, six breaths a minute.
 
 use crate::ui::browser::{each_frame, prefers_less_motion};
+use crate::ui::reactive::live;
 use crate::ui::state::{App, tr};
 use beatwalk::words::{say, say_with};
 use leptos::prelude::*;
@@ -44,7 +45,7 @@ pub fn PaceCard() -> impl IntoView {
                 <div style:transform=move || format!("scale({})", size())></div>
             </div>
             <p class="bench__phase" role="status">{move || running.get().then(said)}</p>
-            <p class="soft">{count}</p>
+            <p class="soft">{live(count)}</p>
             <p class="notice notice--caution">{tr("bench.pace.caution")}</p>
             <div class="button-row">
                 <button class="button button--main" on:click=move |_| running.update(|on| *on = !*on)>

@@ -1,5 +1,6 @@
 //! The card of an investigation: cautions first, then what to do, and when to stop.
 
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::inquiry::Protocol;
 use leptos::prelude::*;
@@ -18,29 +19,29 @@ pub fn ProtocolCard(protocol: Protocol) -> impl IntoView {
                 </li>
             }
         };
-        protocol.cautions.iter().map(one).collect_view()
+        protocol.cautions.iter().map(one).views()
     };
     let steps = move || {
         let steps = protocol.steps(app.language.get());
-        steps.into_iter().map(|step| view! { <li>{step}</li> }).collect_view()
+        steps.into_iter().map(|step| view! { <li>{step}</li> }).views()
     };
     let signs = move || {
         let signs = protocol.stop_signs(app.language.get());
-        signs.into_iter().map(|sign| view! { <li>{sign}</li> }).collect_view()
+        signs.into_iter().map(|sign| view! { <li>{sign}</li> }).views()
     };
     view! {
         <section class="card bench__protocol">
             <h2>{tr("bench.protocol")}</h2>
             <details class="notice notice--caution" open>
                 <summary>{tr("bench.cautions")}</summary>
-                <ul>{cautions}</ul>
+                <ul>{live(cautions)}</ul>
             </details>
-            <ol>{steps}</ol>
+            <ol>{live(steps)}</ol>
             <div class="notice notice--problem">
                 <p>
                     <strong>{tr("bench.stop")}</strong>
                 </p>
-                <ul>{signs}</ul>
+                <ul>{live(signs)}</ul>
             </div>
         </section>
     }

@@ -3,7 +3,7 @@
 use crate::ui::bench::Bench;
 use crate::ui::parts::number_field::NumberSetting;
 use crate::ui::parts::select::Select;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, live};
 use crate::ui::state::{App, tr};
 use beatwalk::inquiry::Role;
 use beatwalk::signal::{Mark, MarkKind, SampleIndex, Seconds};
@@ -83,7 +83,7 @@ pub fn RecoveryParts() -> impl IntoView {
             <section class="card bench__parts no-print">
                 <h3>{tr("bench.parts.title")}</h3>
                 <div class="button-row button-row--fields">
-                    {exercise} {rest}
+                    {live(exercise)} {rest}
                     <Show when=move || plan.read().exercise_until.is_none()>
                         <NumberSetting
                             label=Signal::derive(tr("bench.parts.waited"))

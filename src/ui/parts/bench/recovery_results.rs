@@ -6,6 +6,7 @@ use crate::ui::browser::CanvasSize;
 use crate::ui::parts::chart::Drawing;
 use crate::ui::parts::numbers_table::NumbersTable;
 use crate::ui::parts::trace_view::look;
+use crate::ui::reactive::Views;
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{OverlayScene, draw_overlay, draw_recovery};
 use beatwalk::inquiry::{Recovery, Role, TypicalBeat, overlay_summary};
@@ -47,7 +48,7 @@ pub fn RecoveryResults() -> impl IntoView {
                             .why_shortened(language)
                             .into_iter()
                             .map(|told| view! { <p>{told}</p> })
-                            .collect_view()}
+                            .views()}
                         <p class="notice notice--caution">{say(language, "recovery.no_judgement")}</p>
                     </section>
                 }
@@ -89,7 +90,7 @@ fn Cycle(found: Arc<Recovery>) -> impl IntoView {
         (rest, after) => {
             let reasons = [rest.as_ref().err(), after.as_ref().err()].into_iter().flatten();
             let told = reasons.map(|why| view! { <p>{why.said().in_words(language)}</p> });
-            return view! { <section class="card">{told.collect_view()}</section> }.into_any();
+            return view! { <section class="card">{told.views()}</section> }.into_any();
         }
     };
     let (title, summary) =

@@ -3,6 +3,7 @@
 use super::channel_choice::ChannelChoice;
 use crate::ui::bench::Bench;
 use crate::ui::parts::number_field::NumberSetting;
+use crate::ui::reactive::Views;
 use crate::ui::state::tr;
 use beatwalk::inquiry::{ReflexPlan, Role, TapPlan};
 use beatwalk::signal::Milliseconds;
@@ -90,7 +91,7 @@ pub fn ReflexParts() -> impl IntoView {
                     chosen=Signal::derive(chosen)
                     on_choose=choose
                 />
-                {SETTINGS.map(field).collect_view()}
+                {SETTINGS.map(field).views()}
                 <NumberSetting
                     label=Signal::derive(tr("bench.taps.path"))
                     value=plan.with_untracked(|plan| plan.path)

@@ -6,7 +6,7 @@ use crate::ui::browser::CanvasSize;
 use crate::ui::parts::chart::Drawing;
 use crate::ui::parts::numbers_table::NumbersTable;
 use crate::ui::parts::trace_view::look;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{ReflexScene, draw_reflexes};
 use beatwalk::inquiry::{
@@ -58,7 +58,7 @@ pub fn ReflexResults() -> impl IntoView {
         <Show when=none>
             <p class="soft">{tr("bench.waiting")}</p>
         </Show>
-        {outcomes.map(|(role, outcome)| view! { <One role=role outcome=outcome /> }).collect_view()}
+        {outcomes.map(|(role, outcome)| view! { <One role=role outcome=outcome /> }).views()}
         <Compared plain=plain others=others />
         <Arc plain=plain />
     }
@@ -67,7 +67,7 @@ pub fn ReflexResults() -> impl IntoView {
 #[component]
 fn One(role: Role, outcome: Outcome) -> impl IntoView {
     let app = App::here();
-    move || {
+    live(move || {
         let language = app.language.get();
         let name = role.name(language).into_owned();
         Some(match outcome.get()? {
@@ -80,7 +80,7 @@ fn One(role: Role, outcome: Outcome) -> impl IntoView {
             .into_any(),
             Ok(found) => told(app, name, found).into_any(),
         })
-    }
+    })
 }
 
 fn told(app: App, name: String, both: Found) -> impl IntoView {
@@ -98,7 +98,7 @@ fn told(app: App, name: String, both: Found) -> impl IntoView {
     });
     let (rows, heads) = (rows.collect(), found.heads(language).to_vec());
     let words = found.words().into_iter().map(|told| view! { <li>{told.in_words(language)}</li> });
-    let words = words.collect_view();
+    let words = words.views();
     let draw = move |drawing: &Drawing, size: CanvasSize| {
         let scene = ReflexScene { reflexes: &both.0, sweeps: &both.1 };
         let _ = draw_reflexes(drawing, &scene, &look(app, size, None));
@@ -117,7 +117,7 @@ fn told(app: App, name: String, both: Found) -> impl IntoView {
 #[component]
 fn Compared(plain: Outcome, others: [(Role, Outcome); 2]) -> impl IntoView {
     let app = App::here();
-    move || {
+    live(move || {
         let language = app.language.get();
         let plain = plain.get()?.ok()?;
         let against = |(role, other): (Role, Found)| difference(role, &plain.0, &other.0, language);
@@ -135,7 +135,7 @@ fn Compared(plain: Outcome, others: [(Role, Outcome); 2]) -> impl IntoView {
                 </section>
             }
         })
-    }
+    })
 }
 
 /// Name, how much later, how many times larger, and the test.
@@ -163,7 +163,7 @@ fn difference(role: Role, plain: &Reflexes, other: &Reflexes, language: Language
 fn Arc(plain: Outcome) -> impl IntoView {
     let app = App::here();
     let bench = Bench::here();
-    move || {
+    live(move || {
         let language = app.language.get();
         let metres = bench.plan.with(|plan| plan.as_ref().and_then(|it| it.reflex.path))?;
         let latency = plain.get()?.ok()?.0.latency_ms?.mean_interval()?;
@@ -184,9 +184,8 @@ fn Arc(plain: Outcome) -> impl IntoView {
             ("junction", &*ms(delays.junction)),
         ];
         let formula = say_with(language, "reflex.arc.formula", &places);
-        let left_out = LeftOutOfArc::ALL
-            .map(|it| view! { <li>{it.said().in_words(language)}</li> })
-            .collect_view();
+        let left_out =
+            LeftOutOfArc::ALL.map(|it| view! { <li>{it.said().in_words(language)}</li> }).views();
         Some(view! {
             <section class="card">
                 <h3>{tr("reflex.arc.title")}</h3>
@@ -197,5 +196,5 @@ fn Arc(plain: Outcome) -> impl IntoView {
                 <ul>{left_out}</ul>
             </section>
         })
-    }
+    })
 }

@@ -5,7 +5,7 @@ use crate::ui::parts::drop_zone::DropZone;
 use crate::ui::parts::file_pick::FilePick;
 use crate::ui::parts::notices::ProgressLine;
 use crate::ui::parts::select::Select;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, live};
 use crate::ui::state::{App, tr};
 use beatwalk::analysis::Standing;
 use beatwalk::inquiry::Role;
@@ -84,7 +84,7 @@ pub fn SeatCard(role: Role) -> impl IntoView {
 #[component]
 fn TraceChoice(role: Role) -> impl IntoView {
     let bench = Bench::here();
-    move || {
+    live(move || {
         let seat = bench.seat(role).filter(|seat| seat.traces.len() > 1)?;
         let names = seat.traces.iter().map(|trace| trace.name.clone()).collect();
         let on_choose = Callback::new(move |place| bench.choose_trace(role, place));
@@ -96,7 +96,7 @@ fn TraceChoice(role: Role) -> impl IntoView {
                 on_choose=on_choose
             />
         })
-    }
+    })
 }
 
 fn pick_label(role: Role, language: Language) -> String {

@@ -1,6 +1,7 @@
 //! Leads through the phases of a protocol: which one it is, how long it still takes, what comes next.
 
 use crate::ui::browser::while_running;
+use crate::ui::reactive::live;
 use crate::ui::state::{App, tr};
 use beatwalk::inquiry::Protocol;
 use beatwalk::words::{say, say_with};
@@ -55,8 +56,8 @@ pub fn Timer(protocol: Protocol) -> impl IntoView {
     view! {
         <section class="card bench__timer" aria-labelledby="timer-title">
             <h2 id="timer-title">{tr("bench.timer.title")}</h2>
-            <p class="bench__phase" role="status">{now}</p>
-            <p class="bench__clock" role="timer" aria-live="off">{clock}</p>
+            <p class="bench__phase" role="status">{live(now)}</p>
+            <p class="bench__clock" role="timer" aria-live="off">{live(clock)}</p>
             <progress
                 max="1"
                 value=move || {
@@ -65,7 +66,7 @@ pub fn Timer(protocol: Protocol) -> impl IntoView {
                 }
                 aria-label=now
             ></progress>
-            <p class="soft">{next}</p>
+            <p class="soft">{live(next)}</p>
             <div class="button-row">
                 <button
                     class="button button--main"

@@ -7,6 +7,7 @@ use crate::ui::parts::bench::{ChartFigure, on_paper};
 use crate::ui::parts::chart::Drawing;
 use crate::ui::parts::numbers_table::NumbersTable;
 use crate::ui::parts::trace_view::look;
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::chart::{GroupsScene, draw_groups};
 use beatwalk::inquiry::stats::{FiveNumbers, Moments};
@@ -31,7 +32,7 @@ pub fn ClassComparison() -> impl IntoView {
                     on_choose=choose
                 />
             </div>
-            {outcome}
+            {live(outcome)}
         </section>
     }
 }
@@ -135,7 +136,7 @@ fn paired(people: &People, measured: Measured, language: Language) -> impl IntoV
         }
     };
     view! {
-        {people.against_first.iter().map(one).collect_view()}
-        <ul>{notes.into_iter().map(|note| view! { <li>{note}</li> }).collect_view()}</ul>
+        {people.against_first.iter().map(one).views()}
+        <ul>{notes.into_iter().map(|note| view! { <li>{note}</li> }).views()}</ul>
     }
 }

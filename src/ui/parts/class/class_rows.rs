@@ -1,6 +1,7 @@
 //! The rows of the class desk: whose, which condition, and a few of the numbers.
 
 use crate::ui::class::ClassDesk;
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::inquiry::Measured;
 use beatwalk::report::PoolEntry;
@@ -26,7 +27,7 @@ pub fn ClassRows() -> impl IntoView {
                         <tr>
                             <th scope="col">{tr("conditions.table.code")}</th>
                             <th scope="col">{tr("class.condition")}</th>
-                            {shown.map(head).collect_view()}
+                            {shown.map(head).views()}
                             <th scope="col">{tr("class.file")}</th>
                             <th scope="col">
                                 <span class="hidden-visually">{tr("bench.seat.remove")}</span>
@@ -82,7 +83,7 @@ fn Row(row: usize, entry: PoolEntry, shown: [Measured; 4]) -> impl IntoView {
         <tr>
             {field("conditions.table.code", code, |entry, text| entry.code = text)}
             {field("class.condition", condition, |entry, text| entry.condition = text)}
-            {values.map(cell).collect_view()} <td>{name}</td> <td>
+            {values.map(cell).views()} <td>{live(name)}</td> <td>
                 <button class="button no-print" on:click=move |_| desk.remove(row)>
                     {tr("bench.seat.remove")}
                 </button>

@@ -1,6 +1,7 @@
 //! The list of quantities that conditions can be compared by.
 
 use crate::ui::parts::select::Select;
+use crate::ui::reactive::live;
 use crate::ui::state::{App, tr};
 use beatwalk::inquiry::Measured;
 use leptos::prelude::*;
@@ -16,7 +17,7 @@ pub fn QuantityChoice(
     on_choose: Callback<Measured>,
 ) -> impl IntoView {
     let app = App::here();
-    move || {
+    live(move || {
         let language = app.language.get();
         let name = |one: &Measured| format!("{} ({})", one.name(language), one.unit());
         let options = quantities.iter().map(name).collect();
@@ -33,5 +34,5 @@ pub fn QuantityChoice(
                 on_choose=choose
             />
         }
-    }
+    })
 }

@@ -6,6 +6,7 @@ use crate::ui::browser::{save_text, takes_focus};
 use crate::ui::hand_ins::HandIns;
 use crate::ui::homework::as_file_name;
 use crate::ui::parts::text_area::TextArea;
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::homework::{Feedback, Sheet, TaskLine, feedback_html};
 use beatwalk::words::{Language, Phrase, say_with};
@@ -50,9 +51,9 @@ pub fn OneHandIn(place: usize) -> impl IntoView {
     view! {
         <section class="card">
             <h2 tabindex="-1" node_ref=heading>
-                <bdi>{shown}</bdi>
+                <bdi>{live(shown)}</bdi>
             </h2>
-            <ol class="tasks__list">{lines.into_iter().enumerate().map(one).collect_view()}</ol>
+            <ol class="tasks__list">{lines.into_iter().enumerate().map(one).views()}</ol>
             <TextArea
                 label=Signal::derive(tr("hand_ins.comment_on_all"))
                 text=Signal::derive(move || comment().unwrap_or_default())
@@ -90,11 +91,11 @@ fn Answered(number: usize, sheet: StoredValue<Sheet>, line: TaskLine) -> impl In
     let notes = move || {
         let note =
             |note: &Phrase| view! { <p class="soft">{note.in_words(app.language.get())}</p> };
-        notes.iter().map(note).collect_view()
+        notes.iter().map(note).views()
     };
     view! {
         <li class="hand-ins__line">
-            <h3>{head}</h3>
+            <h3>{live(head)}</h3>
             <p class="tasks__text soft" dir="auto">
                 {task}
             </p>
@@ -110,7 +111,7 @@ fn Answered(number: usize, sheet: StoredValue<Sheet>, line: TaskLine) -> impl In
                 <dt>{tr("hand_ins.verdict")}</dt>
                 <dd>{move || verdict.said().in_words(app.language.get())}</dd>
             </dl>
-            {notes}
+            {live(notes)}
             <PointsField sheet=sheet line=line />
         </li>
     }

@@ -4,6 +4,7 @@ use super::points_field::PointsField;
 use super::table::{or_dash, who};
 use crate::ui::browser::takes_focus;
 use crate::ui::hand_ins::HandIns;
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::App;
 use beatwalk::homework::{Ask, Sheet, TaskLine};
 use beatwalk::words::{Phrase, say_with};
@@ -37,20 +38,20 @@ pub fn OneTask(place: usize) -> impl IntoView {
             let line = sheet.lines.get(place)?.clone();
             Some(view! { <OneAnswer sheet=sheet.clone() line=line /> })
         };
-        hand_ins.sheets.with(|sheets| sheets.iter().filter_map(one).collect_view())
+        hand_ins.sheets.with(|sheets| sheets.iter().filter_map(one).views())
     };
     view! {
         <section class="card">
             <h2 tabindex="-1" node_ref=heading>
-                {head}
+                {live(head)}
             </h2>
             <p class="tasks__text" dir="auto">
                 {text}
             </p>
             <p class="tasks__text soft" dir="auto">
-                {guide}
+                {live(guide)}
             </p>
-            <ul class="hand-ins__answers">{answers}</ul>
+            <ul class="hand-ins__answers">{live(answers)}</ul>
         </section>
     }
 }
@@ -66,10 +67,10 @@ fn OneAnswer(sheet: Sheet, line: TaskLine) -> impl IntoView {
     view! {
         <li class="hand-ins__line">
             <h3>
-                <bdi>{shown}</bdi>
+                <bdi>{live(shown)}</bdi>
             </h3>
             <p class="tasks__text" dir="auto">
-                {answer}
+                {live(answer)}
             </p>
             <PointsField sheet=sheet line=line />
         </li>

@@ -1,6 +1,7 @@
 //! Who did what: a row a hand-in, a column a task, each a way to look closer.
 
 use crate::ui::hand_ins::HandIns;
+use crate::ui::reactive::{Views, live};
 use crate::ui::screens::LookAt;
 use crate::ui::state::{App, tr};
 use beatwalk::homework::{Doubled, Origin, Seal, Sheet, TaskLine, Verdict};
@@ -26,12 +27,12 @@ pub fn HandInsTable(look_at: RwSignal<Option<LookAt>>) -> impl IntoView {
                         aria-pressed=move || (look_at.get() == Some(LookAt::Task(place))).to_string()
                         on:click=move |_| look_at.set(Some(LookAt::Task(place)))
                     >
-                        {name}
+                        {live(name)}
                     </button>
                 </th>
             }
         };
-        (0..tasks).map(head).collect_view()
+        (0..tasks).map(head).views()
     };
     let rows = move || {
         let doubled = hand_ins.doubled();
@@ -41,7 +42,7 @@ pub fn HandInsTable(look_at: RwSignal<Option<LookAt>>) -> impl IntoView {
                 let flags = flags(sheet, double, sheets);
                 view! { <Row place=place sheet=sheet.clone() flags=flags look_at=look_at /> }
             };
-            sheets.iter().enumerate().map(row).collect_view()
+            sheets.iter().enumerate().map(row).views()
         })
     };
     view! {
@@ -53,12 +54,12 @@ pub fn HandInsTable(look_at: RwSignal<Option<LookAt>>) -> impl IntoView {
                     <thead>
                         <tr>
                             <th scope="col">{tr("hand_ins.student")}</th>
-                            {heads}
+                            {live(heads)}
                             <th scope="col">{tr("hand_ins.points")}</th>
                             <th scope="col">{tr("hand_ins.help_and_time")}</th>
                         </tr>
                     </thead>
-                    <tbody>{rows}</tbody>
+                    <tbody>{live(rows)}</tbody>
                 </table>
             </div>
         </section>
@@ -100,9 +101,9 @@ fn Row(
                 _ => "hand-ins__cell",
             };
             let text = move || cell_text(app, hand_ins, sheet, &line);
-            view! { <td class=class>{text}</td> }
+            view! { <td class=class>{live(text)}</td> }
         };
-        lines.into_iter().map(cell).collect_view()
+        lines.into_iter().map(cell).views()
     };
     let missing = sheet.with_value(|sheet| sheet.lines.is_empty());
     let tasks =
@@ -118,14 +119,14 @@ fn Row(
                     aria-pressed=move || (look_at.get() == Some(LookAt::HandIn(place))).to_string()
                     on:click=move |_| look_at.set(Some(LookAt::HandIn(place)))
                 >
-                    <bdi>{who}</bdi>
+                    <bdi>{live(who)}</bdi>
                 </button>
-                {flags.collect_view()}
+                {flags.views()}
             </th>
             {cells}
             {missing.then(|| view! { <td colspan=tasks.to_string()>"–"</td> })}
-            <td class="cover">{total}</td>
-            <td>{help}</td>
+            <td class="cover">{live(total)}</td>
+            <td>{live(help)}</td>
         </tr>
     }
 }

@@ -7,7 +7,7 @@ mod times;
 mod transport;
 
 use super::as_table::is_open;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, live};
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{CyclePoints, Moment, Timeline};
 use beatwalk::signal::{Landmark, Milliseconds};
@@ -137,9 +137,9 @@ fn Told(cursor: Cursor, moment: Memo<Option<Moment>>) -> impl IntoView {
     view! {
         <div class="heart__told" aria-live="off">
             <h3 class="heart__name--electrical">{tr("heart.electrical_name")}</h3>
-            <p>{electrical}</p>
+            <p>{live(electrical)}</p>
             <h3>{tr("heart.mechanical_name")}</h3>
-            <p>{mechanical}</p>
+            <p>{live(mechanical)}</p>
         </div>
     }
 }

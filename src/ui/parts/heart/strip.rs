@@ -2,6 +2,7 @@
 //! typical times; a cursor over all three.
 
 use super::{Cursor, share};
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::chart::outline;
 use beatwalk::lesson::{ElectricalPhase, Stretch};
@@ -43,9 +44,9 @@ pub fn Strip(cursor: Cursor) -> impl IntoView {
                 <path d=path></path>
             </svg>
             <p>{tr("heart.electrical_row")}</p>
-            <div class="heart__row heart__row--electrical">{electrical}</div>
+            <div class="heart__row heart__row--electrical">{live(electrical)}</div>
             <p>{tr("heart.mechanical_row")}</p>
-            <div class="heart__row">{mechanical}</div>
+            <div class="heart__row">{live(mechanical)}</div>
             <div class="heart__cursor" style:left=move || format!("{:.2}%", cursor.per_cent())></div>
         </div>
     }
@@ -69,7 +70,7 @@ fn bands(row: Vec<Stretch<&'static str>>, cursor: Cursor) -> impl IntoView {
             </div>
         }
     };
-    row.into_iter().map(band).collect_view()
+    row.into_iter().map(band).views()
 }
 
 /// Whether a moment lies in a stretch; the end of the cycle belongs to the last.

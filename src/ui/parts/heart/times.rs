@@ -1,6 +1,7 @@
 //! The two rows as a table, what is not shown and why, and where the typical times come from.
 
 use super::Cursor;
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::{Stretch, TypicalTime};
 use beatwalk::words::{Language, decimal};
@@ -35,7 +36,7 @@ pub fn Times(cursor: Cursor) -> impl IntoView {
                 timeline.mechanical().err().map(|why| why.words(timeline.rate(), language));
             gaps.chain(unmoved).collect::<Vec<_>>()
         });
-        texts.unwrap_or_default().into_iter().map(|text| view! { <li>{text}</li> }).collect_view()
+        texts.unwrap_or_default().into_iter().map(|text| view! { <li>{text}</li> }).views()
     };
     let typical = move || {
         let language = app.language.get();
@@ -50,7 +51,7 @@ pub fn Times(cursor: Cursor) -> impl IntoView {
         };
         Some(view! {
             <p>{tr("heart.table.typical")}</p>
-            <ul>{TypicalTime::ALL.map(line).collect_view()}</ul>
+            <ul>{TypicalTime::ALL.map(line).views()}</ul>
         })
     };
     view! {
@@ -68,17 +69,17 @@ pub fn Times(cursor: Cursor) -> impl IntoView {
                     <tr>
                         <th colspan="2" scope="rowgroup">{tr("heart.electrical_row")}</th>
                     </tr>
-                    {electrical}
+                    {live(electrical)}
                 </tbody>
                 <tbody>
                     <tr>
                         <th colspan="2" scope="rowgroup">{tr("heart.mechanical_row")}</th>
                     </tr>
-                    {mechanical}
+                    {live(mechanical)}
                 </tbody>
             </table>
-            <ul>{missing}</ul>
-            {typical}
+            <ul>{live(missing)}</ul>
+            {live(typical)}
         </details>
     }
 }
@@ -96,5 +97,5 @@ fn rows(row: Vec<Stretch<Cow<'static, str>>>, language: Language) -> impl IntoVi
             </tr>
         })
     };
-    row.into_iter().filter_map(line).collect_view()
+    row.into_iter().filter_map(line).views()
 }

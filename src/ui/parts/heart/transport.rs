@@ -4,7 +4,7 @@
 use super::Cursor;
 use crate::ui::browser::{each_frame, prefers_less_motion};
 use crate::ui::parts::select::Select;
-use crate::ui::reactive::Show;
+use crate::ui::reactive::{Show, live};
 use crate::ui::state::{App, tr};
 use beatwalk::lesson::Timeline;
 use beatwalk::signal::Milliseconds;
@@ -80,7 +80,7 @@ fn Play(cursor: Cursor) -> impl IntoView {
     };
     view! {
         <button class="button button--main" on:click=move |_| cursor.playing.update(|playing| *playing = !*playing)>
-            {name}
+            {live(name)}
         </button>
     }
 }
@@ -93,7 +93,7 @@ fn Speed(speed: RwSignal<f64>) -> impl IntoView {
             speed.set(*share);
         }
     });
-    move || {
+    live(move || {
         let language = app.language.get();
         let chosen = SPEEDS.iter().position(|(share, _)| *share == speed.get_untracked());
         view! {
@@ -104,5 +104,5 @@ fn Speed(speed: RwSignal<f64>) -> impl IntoView {
                 on_choose=choose
             />
         }
-    }
+    })
 }

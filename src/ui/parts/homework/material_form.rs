@@ -1,6 +1,7 @@
 //! The recordings of an assignment: those that are given, and those that each student brings.
 
 use crate::ui::parts::text_field::TextField;
+use crate::ui::reactive::{Views, live};
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::words::{say, say_with};
@@ -39,7 +40,7 @@ pub fn MaterialForms() -> impl IntoView {
                     })
                 />
                 <span class="soft">
-                    <bdi>{kind}</bdi>
+                    <bdi>{live(kind)}</bdi>
                 </span>
                 <button
                     class="button"
@@ -48,14 +49,14 @@ pub fn MaterialForms() -> impl IntoView {
                     })
                 >
                     {tr("tasks.set.remove")}
-                    <span class="hidden-visually">{label}</span>
+                    <span class="hidden-visually">{live(label)}</span>
                 </button>
             </li>
         }
     };
     let rows = move || {
         setting.shape.track();
-        (0..setting.draft.with_untracked(|draft| draft.materials.len())).map(one).collect_view()
+        (0..setting.draft.with_untracked(|draft| draft.materials.len())).map(one).views()
     };
     let add_open = move || {
         let file = app.file_name()?;
@@ -66,7 +67,7 @@ pub fn MaterialForms() -> impl IntoView {
         <section class="card" aria-labelledby="set-recordings">
             <h2 id="set-recordings">{tr("tasks.set.recordings")}</h2>
             <p>{tr("tasks.set.recordings_about")}</p>
-            <ul class="tasks__rows">{rows}</ul>
+            <ul class="tasks__rows">{live(rows)}</ul>
             <div class="button-row">
                 {move || {
                     add_open()

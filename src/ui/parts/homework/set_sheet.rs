@@ -1,5 +1,6 @@
 //! The sheet that goes with an assignment, on one page of paper: what to do, how to open it, how to hand it in.
 
+use crate::ui::reactive::{Views, live};
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, tr};
 use beatwalk::words::{figure, say_with};
@@ -21,7 +22,7 @@ pub fn InstructionSheet() -> impl IntoView {
                 </li>
             }
         };
-        setting.draft.with(|draft| draft.tasks.iter().map(task).collect_view())
+        setting.draft.with(|draft| draft.tasks.iter().map(task).views())
     };
     let total = move || points_said(app, setting.draft.with(|draft| draft.points()));
     let due = move || {
@@ -34,12 +35,12 @@ pub fn InstructionSheet() -> impl IntoView {
                 <bdi>{move || setting.draft.with(|draft| draft.title.clone())}</bdi>
             </h1>
             <p>{tr("tasks.sheet.name")} " ______________________________"</p>
-            <p>{due}</p>
+            <p>{live(due)}</p>
             <p class="tasks__text" dir="auto">
                 {move || setting.draft.with(|draft| draft.instructions.clone())}
             </p>
             <h2>{tr("tasks.sheet.tasks")} " (" {total} ")"</h2>
-            <ol>{tasks}</ol>
+            <ol>{live(tasks)}</ol>
             <h2>{tr("tasks.sheet.how")}</h2>
             <ol>
                 <li>{tr("tasks.sheet.open")}</li>

@@ -2,6 +2,7 @@
 
 use crate::ui::parts::number_field::NumberSetting;
 use crate::ui::parts::text_area::TextArea;
+use crate::ui::reactive::Views;
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, tr};
 use beatwalk::homework::Ask;
@@ -105,7 +106,7 @@ pub fn Options(place: usize, count: usize) -> impl IntoView {
         setting.reshape(|_| {});
     };
     view! {
-        <ul class="tasks__rows">{(0..count).map(one).collect_view()}</ul>
+        <ul class="tasks__rows">{(0..count).map(one).views()}</ul>
         <div class="button-row">
             <button class="button" on:click=more>
                 {tr("tasks.set.more_options")}

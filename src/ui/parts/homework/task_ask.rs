@@ -3,12 +3,13 @@
 use super::task_answer::{Guide, NumberForm, Options};
 use crate::ui::parts::number_field::NumberSetting;
 use crate::ui::parts::select::Select;
+use crate::ui::reactive::{Views, live};
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, tr};
 use beatwalk::homework::{Ask, Tolerance};
 use beatwalk::inquiry::Measured;
 use beatwalk::lesson::LandmarkWords;
-use beatwalk::signal::Landmark;
+use beatwalk::signal::{Landmark, put_in_order};
 use beatwalk::words::say_all;
 use leptos::prelude::*;
 
@@ -81,22 +82,24 @@ fn LandmarkTicks(place: usize, landmarks: Vec<Landmark>) -> impl IntoView {
                 if let Ask::Points { landmarks, .. } = &mut task.ask {
                     landmarks.retain(|it| *it != landmark);
                     landmarks.extend(wanted.then_some(landmark));
-                    let order = |it: &Landmark| Landmark::ALL.iter().position(|one| one == it);
-                    landmarks.sort_by_key(order);
+                    let order = |it: &Landmark| {
+                        Landmark::ALL.iter().position(|one| one == it).unwrap_or_default()
+                    };
+                    put_in_order(landmarks, order);
                 }
             });
         };
         view! {
             <label class="tasks__option">
                 <input type="checkbox" prop:checked=landmarks.contains(&landmark) on:change=change />
-                <span>{name}</span>
+                <span>{live(name)}</span>
             </label>
         }
     };
     view! {
         <fieldset class="tasks__options tasks__options--many">
             <legend>{tr("tasks.set.points")}</legend>
-            {Landmark::ALL.iter().copied().map(one).collect_view()}
+            {Landmark::ALL.iter().copied().map(one).views()}
         </fieldset>
     }
 }

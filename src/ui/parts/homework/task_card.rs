@@ -1,6 +1,7 @@
 //! One task as a student meets it: what is asked, a place for the answer, and whether anything is missing.
 
 use crate::ui::homework::HomeworkDesk;
+use crate::ui::reactive::{Views, live};
 use crate::ui::state::{App, Screen, tr};
 use beatwalk::homework::{Answered, Ask, Task, TaskState};
 use beatwalk::lesson::LandmarkWords;
@@ -44,8 +45,8 @@ pub fn TaskCard(
             on:focusin=move |_| desk.turn_to(&key)
         >
             <h2>
-                {head} " " <span class="tasks__state" role="status">
-                    {told}
+                {live(head)} " " <span class="tasks__state" role="status">
+                    {live(told)}
                 </span>
             </h2>
             <p class="tasks__text" dir="auto" id=format!("task-{number}")>
@@ -100,7 +101,7 @@ fn ToTheTrace(material: String, screen: Screen) -> impl IntoView {
             disabled=move || !there()
             on:click=move |_| desk.work_on(&key.get_value(), screen)
         >
-            {tr("tasks.to_trace")} " " <bdi>{label}</bdi>
+            {tr("tasks.to_trace")} " " <bdi>{live(label)}</bdi>
         </button>
     }
 }
@@ -123,10 +124,10 @@ fn Points(material: String, landmarks: Vec<Landmark>) -> impl IntoView {
             let key = if placed(landmark) { "tasks.placed" } else { "tasks.not_placed" };
             say(app.language.get(), key).into_owned()
         };
-        view! { <li>{name} " " <span class="soft">{mark}</span></li> }
+        view! { <li>{live(name)} " " <span class="soft">{live(mark)}</span></li> }
     };
     view! {
-        <ul class="tasks__points">{landmarks.into_iter().map(one).collect_view()}</ul>
+        <ul class="tasks__points">{landmarks.into_iter().map(one).views()}</ul>
         <ToTheTrace material=material screen=Screen::Walk />
     }
 }
@@ -185,7 +186,7 @@ fn ChoiceAnswer(asked: String, key: String, options: Vec<String>) -> impl IntoVi
     view! {
         <fieldset class="tasks__options" aria-describedby=asked>
             <legend class="hidden-visually">{tr("tasks.answer")}</legend>
-            {options.into_iter().enumerate().map(option).collect_view()}
+            {options.into_iter().enumerate().map(option).views()}
         </fieldset>
     }
 }

@@ -3,6 +3,7 @@
 use super::task_ask::AskForm;
 use crate::ui::parts::number_field::NumberSetting;
 use crate::ui::parts::text_area::TextArea;
+use crate::ui::reactive::{Views, live};
 use crate::ui::setting::Setting;
 use crate::ui::state::{App, tr};
 use beatwalk::homework::{Ask, Tolerance};
@@ -19,11 +20,9 @@ pub fn TaskForms() -> impl IntoView {
     let forms = move || {
         setting.shape.track();
         let tasks = setting.draft.with_untracked(|draft| draft.tasks.len());
-        (0..tasks)
-            .map(|place| view! { <TaskForm place=place last=place + 1 == tasks /> })
-            .collect_view()
+        (0..tasks).map(|place| view! { <TaskForm place=place last=place + 1 == tasks /> }).views()
     };
-    view! { <ol class="tasks__list">{forms}</ol> }
+    view! { <ol class="tasks__list">{live(forms)}</ol> }
 }
 
 #[component]
@@ -45,13 +44,13 @@ fn TaskForm(place: usize, last: bool) -> impl IntoView {
         view! {
             <button class="button" disabled=off on:click=move |_| act(setting, place)>
                 {tr(words)}
-                <span class="hidden-visually">{head}</span>
+                <span class="hidden-visually">{live(head)}</span>
             </button>
         }
     };
     view! {
         <li class="card tasks__task">
-            <h2>{head}</h2>
+            <h2>{live(head)}</h2>
             <TextArea
                 label=Signal::derive(tr("tasks.set.task_text"))
                 text=Signal::derive(text)
@@ -140,7 +139,7 @@ pub fn AddTask() -> impl IntoView {
     };
     let question = move |(place, question): (usize, Question)| {
         let ask = move || question.words(app.language.get()).ask.into_owned();
-        view! { <option value=place.to_string()>{ask}</option> }
+        view! { <option value=place.to_string()>{live(ask)}</option> }
     };
     let chosen = RwSignal::new(String::new());
     let add_question = move |_| {
@@ -157,13 +156,13 @@ pub fn AddTask() -> impl IntoView {
     view! {
         <section class="card" aria-labelledby="set-add">
             <h2 id="set-add">{tr("tasks.set.add")}</h2>
-            <div class="button-row">{Kind::ALL.map(add).collect_view()}</div>
+            <div class="button-row">{Kind::ALL.map(add).views()}</div>
             <div class="tasks__row">
                 <label class="field">
                     {tr("tasks.set.add_question")}
                     <select bind:value=chosen>
                         <option value="">{tr("tasks.set.choose_question")}</option>
-                        {questions.collect_view()}
+                        {questions.views()}
                     </select>
                 </label>
                 <button class="button" on:click=add_question>
