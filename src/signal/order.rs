@@ -55,5 +55,13 @@ mod tests {
             theirs.sort_by_key(|&(number, _)| number);
             prop_assert_eq!(ours, theirs);
         }
+
+        #[test]
+        fn equal_values_keep_their_places(values in proptest::collection::vec(-3_i8..3, 0..60)) {
+            let values: Vec<f64> = values.into_iter().map(f64::from).collect();
+            let mut theirs: Vec<usize> = (0..values.len()).collect();
+            theirs.sort_by(|&a, &b| values[a].total_cmp(&values[b]));
+            prop_assert_eq!(places_in_order(values.into_iter()), theirs);
+        }
     }
 }
