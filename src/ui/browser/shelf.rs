@@ -9,6 +9,7 @@ use js_sys::{Array, Function, Object, Promise, Reflect};
 use std::collections::BTreeSet;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
+use web_sys::AbortSignal;
 
 /// The number of a shelf, the first being 0.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
@@ -16,10 +17,18 @@ pub struct Shelf(u32);
 
 /// Under what name a tab remembers its shelf.
 const REMEMBERED: &str = "beatwalk-shelf";
-/// How often a tab that was just reloaded asks for its own shelf: the page before lets go of it late.
-const ASKED: u32 = 10;
-/// How long it waits in between, ms.
-const PAUSE: i32 = 50;
+/// How long a tab waits for its own shelf, ms.
+const PATIENCE: u32 = 500;
+
+/// When a shelf is wanted.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Wish {
+    /// At once or not at all.
+    Now,
+    /// Within [`PATIENCE`]: the page before in this tab lets go of it late. Some browsers keep that page, lock and
+    /// all, should the student go back to it, and only give it up once somebody waits for its lock.
+    Soon,
+}
 
 impl Shelf {
     /// The shelf whose number is written at the start of a key; the first writes none.
@@ -42,13 +51,10 @@ impl Shelf {
     /// Takes a shelf for this tab, and holds it as long as the tab lives.
     pub async fn take(store: &Store) -> Self {
         let Some(locks) = locks() else { return Self::default() };
-        if let Some(own) = remembered() {
-            for _ in 0..ASKED {
-                if own.hold(&locks).await {
-                    return own;
-                }
-                pause().await;
-            }
+        if let Some(own) = remembered()
+            && own.hold(&locks, Wish::Soon).await
+        {
+            return own;
         }
         let filled = store.filled_shelves().await.unwrap_or_default();
         let highest = filled.last().map_or(0, |shelf| shelf.0);
@@ -56,7 +62,7 @@ impl Shelf {
         // One empty shelf is free for certain: there are not so many tabs.
         let few = others.take(highest as usize + 100);
         for shelf in filled.iter().copied().chain(few) {
-            if shelf.hold(&locks).await {
+            if shelf.hold(&locks, Wish::Now).await {
                 shelf.remember();
                 return shelf;
             }
@@ -80,9 +86,9 @@ impl Shelf {
     }
 
     /// Whether the lock on this shelf is ours now; it is never given back.
-    async fn hold(self, locks: &JsValue) -> bool {
+    async fn hold(self, locks: &JsValue, wish: Wish) -> bool {
         let name = self.lock();
-        let asked = Promise::new(&mut |answer, _| {
+        let asked = Promise::new(&mut |answer, failed| {
             let hear = Closure::once_into_js(move |lock: JsValue| {
                 let ours = !lock.is_null();
                 let _ = answer.call1(&JsValue::UNDEFINED, &ours.into());
@@ -90,9 +96,17 @@ impl Shelf {
                 if ours { Promise::new(&mut |_, _| {}).into() } else { JsValue::UNDEFINED }
             });
             let options = Object::new();
-            let _ = Reflect::set(&options, &"ifAvailable".into(), &true.into());
-            let _ = method(locks, "request")
+            let _ = match wish {
+                Wish::Now => Reflect::set(&options, &"ifAvailable".into(), &true.into()),
+                Wish::Soon => {
+                    let signal = AbortSignal::timeout_with_u32(PATIENCE);
+                    Reflect::set(&options, &"signal".into(), &signal)
+                }
+            };
+            let asked = method(locks, "request")
                 .and_then(|request| request.call3(locks, &name.as_str().into(), &options, &hear));
+            // Patience that ran out is told by the promise of the request.
+            let _ = asked.and_then(|asked| method(&asked, "catch")?.call1(&asked, &failed));
         });
         JsFuture::from(asked).await.is_ok_and(|ours| ours.is_truthy())
     }
@@ -125,13 +139,4 @@ fn session() -> Option<web_sys::Storage> {
 
 fn remembered() -> Option<Shelf> {
     session()?.get_item(REMEMBERED).ok()??.parse().ok().map(Shelf)
-}
-
-async fn pause() {
-    let waited = Promise::new(&mut |done, _| {
-        if let Some(window) = web_sys::window() {
-            let _ = window.set_timeout_with_callback_and_timeout_and_arguments_0(&done, PAUSE);
-        }
-    });
-    let _ = JsFuture::from(waited).await;
 }

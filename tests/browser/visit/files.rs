@@ -38,6 +38,8 @@ impl Visit {
             "Browser.grantPermissions",
             json!({ "permissions": ["clipboardReadWrite", "clipboardSanitizedWrite"] }),
         );
+        // Only a page that has the focus may; a browser without a window gives it to none by itself.
+        self.command("Emulation.setFocusEmulationEnabled", json!({ "enabled": true }));
         self.run("return navigator.clipboard.writeText(arguments[0])", vec![json!(text)]);
         self.press_with(thirtyfour::Key::Control, 'v');
     }

@@ -72,11 +72,15 @@ impl Visit {
 
     /// Name and DOM node of every part with a role.
     fn parts_with(&self, role: &str) -> Vec<(String, u64)> {
-        let root = self.command("DOM.getDocument", json!({ "depth": 0 }))["root"]["nodeId"].clone();
         // Chromium calls the role `img` by another name of its own.
         let role = if role == "img" { "image" } else { role };
-        let tree =
-            self.command("Accessibility.queryAXTree", json!({ "nodeId": root, "role": role }));
+        // It has no answer while the page is being exchanged for another.
+        let tree = self.wait_for("the parts of the page", || {
+            let document = self.command("DOM.getDocument", json!({ "depth": 0 }));
+            let root = &document["root"]["nodeId"];
+            self.try_command("Accessibility.queryAXTree", json!({ "nodeId": root, "role": role }))
+                .ok()
+        });
         let nodes = tree["nodes"].as_array().cloned().unwrap_or_default();
         nodes
             .iter()

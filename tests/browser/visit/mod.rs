@@ -32,6 +32,7 @@ use std::cell::RefCell;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
+use thirtyfour::error::WebDriverResult;
 use thirtyfour::extensions::cdp::ChromeDevTools;
 
 /// What `trunk build` made.
@@ -170,9 +171,12 @@ impl Visit {
 
     /// Sends a command of the browser's developer tools.
     fn command(&self, name: &str, parameters: Value) -> Value {
+        self.try_command(name, parameters).unwrap_or_else(|error| panic!("{name}: {error}"))
+    }
+
+    fn try_command(&self, name: &str, parameters: Value) -> WebDriverResult<Value> {
         let tools = ChromeDevTools::new(self.chromium.driver().handle.clone());
-        let answer = self.chromium.wait(tools.execute_cdp_with_params(name, parameters));
-        answer.unwrap_or_else(|error| panic!("{name}: {error}"))
+        self.chromium.wait(tools.execute_cdp_with_params(name, parameters))
     }
 }
 
