@@ -54,8 +54,10 @@ impl Visit {
         );
         save();
         let path = folder.join(name);
-        // The browser writes under another name and renames the file when it is whole.
-        self.wait_for(&format!("the file {name}"), || std::fs::read(&path).ok())
+        // The browser writes under another name and renames the file when it is whole; until then an empty one may
+        // stand for it.
+        let whole = || std::fs::read(&path).ok().filter(|bytes| !bytes.is_empty());
+        self.wait_for(&format!("the file {name}"), whole)
     }
 
     fn write_file(&self, name: &str, bytes: &[u8]) -> PathBuf {
