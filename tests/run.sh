@@ -48,7 +48,8 @@ advisories() {
 }
 
 before=$(changes)
-wasm=(--target wasm32-unknown-unknown)
+# With the page's own profile, so that what the page is made of is built once.
+wasm=(--target wasm32-unknown-unknown --profile wasm)
 # Headless Chromium's options for the WASM tests.
 export WASM_BINDGEN_TEST_WEBDRIVER_JSON="$PWD/tests/wasm/webdriver.json"
 CHROMEDRIVER=$(command -v chromedriver)

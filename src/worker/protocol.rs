@@ -1,8 +1,9 @@
 //! What the page asks and the worker answers.
 //!
-//! Control travels as JSON; bytes and samples travel beside it as transferred buffers, in the order
+//! Control travels in a compact form; bytes and samples travel beside it as transferred buffers, in the order
 //! in which the message names them.
 
+use super::wire::as_json;
 use beatwalk::analysis::{BeatEdits, Reading};
 use beatwalk::formats::{Choices, How, KnownShapes, Note, TextLayout, TextShape};
 use beatwalk::homework::Marked;
@@ -20,6 +21,7 @@ pub enum Request {
         /// The names of the files.
         names: Vec<String>,
         /// How to read it.
+        #[serde(with = "as_json")]
         how: How,
     },
     /// Make the invented recording with this key and open it.
@@ -27,6 +29,7 @@ pub enum Request {
         /// Which one.
         key: String,
         /// How to read it.
+        #[serde(with = "as_json")]
         how: How,
     },
     /// Take the numbers of one file for the table of a class; one buffer of bytes.
@@ -34,6 +37,7 @@ pub enum Request {
         /// The name of the file.
         name: String,
         /// How files of a known shape are read.
+        #[serde(with = "as_json")]
         known: KnownShapes,
     },
     /// Mark hand-ins; one buffer of text for the teacher's copy of the assignment, then one for each hand-in.
@@ -53,6 +57,7 @@ pub enum Request {
         /// The trace without its samples.
         trace: Trace,
         /// What was corrected about its beats.
+        #[serde(with = "as_json")]
         edits: BeatEdits,
     },
 }
@@ -71,6 +76,7 @@ pub enum Answer {
     /// The numbers of a file for the table of a class.
     Pooled(Vec<PoolEntry>),
     /// A hand-in was marked; they come in the order of their names.
+    #[serde(with = "as_json")]
     Marked(Box<Marked>),
     /// The recordings were made and read, in the order of their keys; one buffer of samples for each.
     Made(Vec<(Trace, Reading)>),
@@ -79,8 +85,10 @@ pub enum Answer {
     /// It can't be done.
     Failed {
         /// What is wrong.
+        #[serde(with = "as_json")]
         what: Phrase,
         /// What to do.
+        #[serde(with = "as_json")]
         remedy: Phrase,
     },
 }
@@ -114,12 +122,16 @@ pub struct Opened {
     /// Which trace to start with.
     pub suggested: usize,
     /// What was guessed or repaired.
+    #[serde(with = "as_json")]
     pub notes: Vec<Phrase>,
     /// How a text file was understood.
+    #[serde(with = "as_json")]
     pub layout: Option<TextLayout>,
     /// Its shape as found without any choice; `None` where the student chose.
+    #[serde(with = "as_json")]
     pub found: Option<TextShape>,
     /// The choices it was read with.
+    #[serde(with = "as_json")]
     pub choices: Choices,
 }
 
@@ -173,12 +185,16 @@ pub struct RateWanted {
     /// Between which rates the trace would be a heart.
     pub plausible_hz: Option<(f64, f64)>,
     /// What was guessed or repaired.
+    #[serde(with = "as_json")]
     pub notes: Vec<Phrase>,
     /// How a text file was understood.
+    #[serde(with = "as_json")]
     pub layout: Option<TextLayout>,
     /// Its shape as found without any choice; `None` where the student chose.
+    #[serde(with = "as_json")]
     pub found: Option<TextShape>,
     /// The choices it was read with.
+    #[serde(with = "as_json")]
     pub choices: Choices,
 }
 
