@@ -5,6 +5,7 @@
 //! and fails when it is more than `weight.rs` allows. Each step fails rather than leave a page that is
 //! half sealed: a file that is named but missing, an address that leads elsewhere, a script without a hash.
 
+mod alike;
 mod offline;
 mod one_file;
 mod order;

@@ -1,9 +1,10 @@
 //! Puts the functions of the WASM into an order in which gzip finds more that it has seen before.
 //!
 //! gzip looks 32 kB back, and many functions are nearly the same: one for each type that a piece of code was
-//! made for. Sorted by how they end, those come next to each other. What the program does stays the same; only
-//! the numbers of its functions change.
+//! made for. Those come next to each other. What the program does stays the same; only the numbers of its
+//! functions change.
 
+use super::alike::alike_together;
 use std::convert::Infallible;
 use wasm_encoder::reencode::{Error, Reencode};
 use wasm_encoder::{CodeSection, FunctionSection, Module};
@@ -46,8 +47,7 @@ impl Order {
                 _ => {}
             }
         }
-        let mut order: Vec<usize> = (0..bodies.len()).collect();
-        order.sort_by(|&a, &b| bodies[a].iter().rev().cmp(bodies[b].iter().rev()));
+        let order = alike_together(&bodies);
         let mut place = vec![0; order.len()];
         for (to, &from) in order.iter().enumerate() {
             place[from] = to;
