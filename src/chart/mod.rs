@@ -39,7 +39,7 @@ pub use groups::{GroupsScene, draw_groups};
 pub use outline::outline;
 pub use overlay::{OverlayScene, draw_overlay};
 pub use overview::draw_overview;
-pub use pace::{Pace, REST};
+pub use pace::{LATE, Pace, REST, Way};
 pub use palette::{Ink, Palette};
 pub use projection::{Frame, Margins, Projection};
 pub use recovery::draw_recovery;

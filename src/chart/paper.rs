@@ -7,7 +7,7 @@
 
 use super::pen::{Drawn, Pen, Rect, Writing, written_width};
 use super::projection::Projection;
-use super::scene::Look;
+use super::scene::{Look, TraceScene};
 use super::ticks::Ticks;
 use crate::signal::{Seconds, VoltageUnit};
 use crate::words::{decimal, say, say_with};
@@ -71,12 +71,14 @@ impl<'a, DB: DrawingBackend> Paper<'a, DB> {
         pen: &'a Pen<'a, DB>,
         projection: &'a Projection,
         look: &'a Look<'a>,
-        unit: VoltageUnit,
+        scene: &TraceScene<'_>,
     ) -> Self {
+        let unit = scene.unit;
         let text = look.palette.text_size * look.scale;
         let (across, up) = (projection.px_per_second(), projection.px_per_unit());
         let view = &projection.viewport;
         let (low, high) = (view.middle - view.height / 2.0, view.middle + view.height / 2.0);
+        let most = if scene.hurries { Grid::Large } else { Grid::Small };
         let px_up = (unit == VoltageUnit::Millivolt).then_some(up);
         Self {
             pen,
@@ -84,7 +86,7 @@ impl<'a, DB: DrawingBackend> Paper<'a, DB> {
             look,
             unit,
             plot: projection.frame.plot(),
-            grid: grid(across, px_up, look.scale),
+            grid: grid(across, px_up, look.scale).min(most),
             times: Ticks::of_time(view.start.seconds(), view.end().seconds(), 5.0 * text / across),
             values: match unit {
                 VoltageUnit::Millivolt => Ticks::of_millivolts(low, high, 2.2 * text / up),
@@ -227,11 +229,21 @@ mod tests {
     use crate::words::Language;
 
     fn drawn(unit: VoltageUnit, span: f64, height: f64, px_per_mm: Option<f64>) -> String {
+        drawn_as(false, unit, (span, height), px_per_mm)
+    }
+
+    fn drawn_as(
+        hurries: bool,
+        unit: VoltageUnit,
+        (span, height): (f64, f64),
+        px_per_mm: Option<f64>,
+    ) -> String {
         let envelope = Envelope::new(vec![0.0; 100_000].into());
         let viewport =
             Viewport { start: Seconds::new(0.0), span: Seconds::new(span), middle: 0.0, height };
         let scene = TraceScene {
             unit,
+            hurries,
             ..TraceScene::bare(&envelope, SampleRate::new(100.0).unwrap(), viewport)
         };
         let look =
@@ -265,6 +277,15 @@ mod tests {
         assert!(caption(4.0, 4.0).contains("Small box 40 ms × 0.1 mV"));
         assert!(caption(20.0, 4.0).contains("Large box 200 ms × 0.5 mV"));
         assert!(caption(600.0, 4.0).contains("Lines every 60 s"));
+    }
+
+    #[test]
+    fn in_a_hurry_small_boxes_are_left_out_and_the_caption_says_so() {
+        let boxes = |svg: &str| svg.matches("<rect").count();
+        let [finely, in_a_hurry] = [false, true]
+            .map(|hurries| drawn_as(hurries, VoltageUnit::Millivolt, (4.0, 4.0), None));
+        assert!(in_a_hurry.contains("Large box 200 ms × 0.5 mV"));
+        assert!(boxes(&in_a_hurry) * 3 < boxes(&finely));
     }
 
     #[test]

@@ -32,6 +32,9 @@ pub struct TraceScene<'a> {
     pub shades: &'a [Shade<'a>],
     /// The sample under the pointer or the keyboard's cursor.
     pub cursor: Option<SampleIndex>,
+    /// It is moving on a machine that can't keep up: small boxes are left out and the line is as thin as can be,
+    /// which is what costs the most time.
+    pub hurries: bool,
 }
 
 impl<'a> TraceScene<'a> {
@@ -49,6 +52,7 @@ impl<'a> TraceScene<'a> {
             notes: &[],
             shades: &[],
             cursor: None,
+            hurries: false,
         }
     }
 }

@@ -1,7 +1,8 @@
 //! The tachogram: each RR interval against the time at which it ends.
 //!
 //! Intervals that count are dots, joined where one follows the other; those that are left out are
-//! crosses, and no line runs through them. Without intervals there is only paper and axes.
+//! crosses, and no line runs through them. Where dots would cover each other there is the line alone, in each
+//! column of pixels as tall as its intervals reach. Without intervals there is only paper and axes.
 
 use super::DrawError;
 use super::axes::{Axes, Below, span};
@@ -72,20 +73,55 @@ fn draw_intervals<DB: DrawingBackend>(
         (axes.x(scene.rate.time_of(rr.to).seconds()), axes.y(rr.rr.milliseconds()))
     };
     let weight = palette.line_weight * scale;
+    let arm = 0.6 * palette.symbol * scale;
+    let radius = 0.5 * arm.max(4.0);
+    let crowded = scene.intervals.len() as f64 * radius > axes.plot.width();
+    let ink = if crowded { palette.trace } else { palette.beneath };
     for run in scene.intervals.chunk_by(|a, b| a.left_out.is_none() && b.left_out.is_none()) {
-        let points: Vec<(f64, f64)> = run.iter().map(place).collect();
+        let points = reach_of_columns(&run.iter().map(place).collect::<Vec<_>>());
         if points.len() > 1 {
-            pen.line(&points, palette.beneath, weight)?;
+            pen.line(&points, ink, weight)?;
         }
     }
-    let arm = 0.6 * palette.symbol * scale;
     for rr in scene.intervals {
         let (x, y) = place(rr);
-        if rr.left_out.is_none() {
-            pen.dot((x, y), 0.5 * arm.max(4.0), palette.trace)?;
-        } else {
+        if rr.left_out.is_some() {
             pen.cross((x, y), arm, palette.set_aside, weight)?;
+        } else if !crowded {
+            pen.dot((x, y), radius, palette.trace)?;
         }
     }
     Ok(())
+}
+
+/// The same line with at most two points in a column of pixels: the lowest and the highest, as they come.
+fn reach_of_columns(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
+    let columns = points.chunk_by(|a, b| a.0.round() == b.0.round());
+    let ends = columns.flat_map(|column| {
+        let place = |(place, &(_, y)): (usize, &(f64, f64))| (place, y);
+        let by_height = |a: &(usize, f64), b: &(usize, f64)| a.1.total_cmp(&b.1);
+        let (highest, lowest) = (
+            column.iter().enumerate().map(place).min_by(by_height),
+            column.iter().enumerate().map(place).max_by(by_height),
+        );
+        let mut ends: Vec<usize> = highest.iter().chain(&lowest).map(|it| it.0).collect();
+        ends.sort_unstable();
+        ends.dedup();
+        ends.into_iter().filter_map(|place| column.get(place).copied())
+    });
+    ends.collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_column_keeps_its_lowest_and_its_highest_in_order() {
+        let crowded = [(1.0, 5.0), (1.1, 9.0), (1.2, 7.0), (1.3, 2.0), (2.0, 4.0), (3.0, 4.0)];
+        let kept = [(1.1, 9.0), (1.3, 2.0), (2.0, 4.0), (3.0, 4.0)];
+        assert_eq!(reach_of_columns(&crowded), kept);
+        assert_eq!(reach_of_columns(&kept), kept);
+        assert_eq!(reach_of_columns(&[]), []);
+    }
 }

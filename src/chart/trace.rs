@@ -52,17 +52,18 @@ pub(super) fn draw_scene<DB: DrawingBackend>(
     let usual = scene.projection(width, height, look.palette);
     let projection = Projection::new(usual.viewport, frame(usual.frame).scaled(scale));
     let pen = Pen::new(area);
-    let paper = Paper::new(&pen, &projection, look, scene.unit);
+    let paper = Paper::new(&pen, &projection, look, scene);
     pen.cover(look.palette.paper)?;
     draw_shades(&pen, scene, &projection, look)?;
     paper.draw_grid()?;
     draw_holes(&pen, scene, &projection, look)?;
     draw_pulse(&pen, scene, &projection, look)?;
     let Palette { beneath, trace, trace_weight, .. } = *look.palette;
+    let weight = if scene.hurries { 1.0 } else { trace_weight * scale };
     if let Some(envelope) = scene.beneath {
-        draw_line(&pen, envelope, scene, &projection, (beneath, trace_weight * scale, scale))?;
+        draw_line(&pen, envelope, scene, &projection, (beneath, weight, scale))?;
     }
-    draw_line(&pen, scene.envelope, scene, &projection, (trace, trace_weight * scale, scale))?;
+    draw_line(&pen, scene.envelope, scene, &projection, (trace, weight, scale))?;
     draw_notes(&pen, scene, &projection, look, false)?;
     paper.draw_axes()?;
     draw_beats(&pen, scene, &projection, look)?;

@@ -1,6 +1,7 @@
 //! The desk: what the worker says is taken up here; choosing a trace, reading it, cancelling.
 
 use super::state::{App, Problem, Shown};
+use crate::ui::reactive::soon;
 use crate::worker::{Analyst, Answer, Stage};
 use beatwalk::analysis::Reading;
 use beatwalk::chart::Viewport;
@@ -166,6 +167,14 @@ impl App {
     fn take_reading(self, reading: Reading) {
         self.job.set(None);
         self.reading.set(Some(Arc::new(reading)));
+        soon(move || {
+            self.suggest();
+            self.look_at_beat();
+        });
+    }
+
+    /// Chooses a good beat to read, unless one is chosen.
+    fn suggest(self) {
         if self.lesson.with_untracked(|lesson| lesson.session().beat().is_none()) {
             let suggested = untrack(|| {
                 self.with_evidence(|evidence| {
@@ -179,7 +188,6 @@ impl App {
                 self.lesson.update(|lesson| *lesson = Lesson::resume(lesson.session().clone()));
             }
         }
-        self.look_at_beat();
     }
 }
 

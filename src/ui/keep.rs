@@ -2,17 +2,17 @@
 
 use super::browser::{Drawer, Kept, Shelf, Store, fetch_messages, use_newer_page};
 use super::state::{App, Keeping, Memory, OpenFile, Screen};
-use crate::ui::reactive::{GATHERED, follow_gathered};
+use crate::ui::reactive::{GATHER, GATHERED, follow_gathered, soon};
 use beatwalk::formats::{Choices, KnownShapes};
 use beatwalk::lesson::{Lesson, Step};
 use beatwalk::report::{SavedError, SavedReading, SavedRecording, SavedWork};
 use beatwalk::words::{Language, Phrase};
+use js_sys::Float32Array;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use std::sync::Arc;
-use std::time::Duration;
 
 impl App {
     /// Takes up the work that this browser kept.
@@ -105,15 +105,15 @@ impl App {
     /// Writes the recording into the browser's storage, once the trace is on the screen; the work on it follows by
     /// itself.
     pub(super) fn keep_recording(self) {
-        set_timeout(move || self.keep_recording_now(), Duration::ZERO);
+        set_timeout(move || self.keep_recording_now(), GATHER);
     }
 
     fn keep_recording_now(self) {
         if let Some(raw) = self.raw.get_untracked()
             && let Ok(text) = raw.to_json_without_samples()
         {
-            let samples = Some(raw.recording.samples.clone());
-            self.write(Drawer::Recording, Kept { text, samples });
+            let samples = Some(Float32Array::from(&*raw.recording.samples));
+            soon(move || self.write(Drawer::Recording, Kept { text, samples }));
         }
     }
 

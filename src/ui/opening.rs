@@ -3,6 +3,7 @@
 
 use super::browser::{self, Drawer, Dropped};
 use super::state::{App, Asked, Memory, OpenFile, Screen, Source};
+use crate::ui::reactive::soon;
 use crate::worker::{Opened, RateWanted, Request, Stage, recordings};
 use beatwalk::formats::{
     Choices, How, KnownShapes, SourceFile, TextShape, is_packed, is_saved_work, only_member,
@@ -125,8 +126,11 @@ impl App {
         let opened =
             OpenFile { file, recordings, suggested, notes, layout, found, choices, memory };
         self.opened.set(Some(Arc::new(opened)));
-        self.choose_trace(suggested);
-        self.screen.set(Screen::See);
+        // Each takes its time with a long recording, and together they would be felt.
+        soon(move || {
+            self.choose_trace(suggested);
+            soon(move || self.screen.set(Screen::See));
+        });
     }
 
     /// Keeps what the student chose for files of this shape; an invented recording teaches nothing.

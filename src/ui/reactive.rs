@@ -10,9 +10,14 @@ use std::rc::Rc;
 use std::time::Duration;
 
 /// How long changes are gathered: a drag makes sixty a second.
-const GATHER: Duration = Duration::from_millis(300);
+pub const GATHER: Duration = Duration::from_millis(300);
 /// After how long whatever is gathered anywhere on the page is on its way.
 pub const GATHERED: Duration = Duration::from_millis(600);
+
+/// Does something in a task of its own, so that the page can hear and draw before.
+pub fn soon(act: impl FnOnce() + 'static) {
+    set_timeout(act, Duration::ZERO);
+}
 
 /// Does something after this moment, and again whenever a signal that it reads has changed.
 pub fn follow(act: impl FnMut() + 'static) {
@@ -88,4 +93,21 @@ pub fn Show(
 ) -> impl IntoView {
     let holds = Memo::new(move |_| when.get());
     view! { {move || if holds.get() { children() } else { fallback.run() }} }
+}
+
+/// Shows its children in a task of their own: a large screen is built in parts, and the page hears and draws between
+/// them.
+#[component]
+pub fn Later(
+    /// What is shown.
+    children: ChildrenFn,
+) -> impl IntoView {
+    let now = RwSignal::new(false);
+    soon(move || {
+        // The screen may have been left meanwhile.
+        if !now.is_disposed() {
+            now.set(true);
+        }
+    });
+    view! { <Show when=now>{children()}</Show> }
 }

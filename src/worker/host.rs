@@ -11,9 +11,9 @@ use beatwalk::report::{PoolEntry, entries_of_saved};
 use beatwalk::signal::Recording;
 use beatwalk::synth::Demo;
 use beatwalk::words::Phrase;
-use js_sys::{ArrayBuffer, Date};
+use js_sys::ArrayBuffer;
 use wasm_bindgen::prelude::*;
-use web_sys::{DedicatedWorkerGlobalScope, MessageEvent, TextDecoder};
+use web_sys::{DedicatedWorkerGlobalScope, MessageEvent, Performance, TextDecoder};
 
 /// The shortest time between two reports of progress, in ms: ten a second look smooth.
 const REPORT_EVERY: f64 = 100.0;
@@ -55,9 +55,11 @@ impl Desk {
 
     /// Reports progress, but not more often than the page can show.
     fn progress(&self, stage: Stage) -> impl FnMut(f64) + '_ {
-        let mut last = 0.0;
+        let clock = self.scope.performance();
+        let now = move || clock.as_ref().map_or(0.0, Performance::now);
+        let mut last = f64::NEG_INFINITY;
         move |part| {
-            let now = Date::now();
+            let now = now();
             if now - last >= REPORT_EVERY {
                 last = now;
                 self.say(Answer::Progress(stage, part), Vec::new());

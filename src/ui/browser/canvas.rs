@@ -3,9 +3,12 @@
 //! The backing store is the CSS size times the device's pixel ratio, so that lines are sharp; it is
 //! never wider than what is seen, since browsers drop canvases past some tens of thousands of pixels.
 
+use super::in_turn;
 use crate::ui::reactive::follow;
 use leptos::html::Canvas;
 use leptos::prelude::*;
+use std::cell::Cell;
+use std::rc::Rc;
 use wasm_bindgen::prelude::*;
 use web_sys::{HtmlCanvasElement, ResizeObserver};
 
@@ -21,6 +24,8 @@ pub struct CanvasSize {
     pub height: f64,
     /// Pixels of the screen for one CSS pixel.
     pub scale: f64,
+    /// Whether it is drawn in a hurry, see [`beatwalk::chart::Pace`].
+    pub hurries: bool,
 }
 
 impl CanvasSize {
@@ -28,12 +33,17 @@ impl CanvasSize {
         let ratio = web_sys::window().map_or(1.0, |window| window.device_pixel_ratio());
         // The pen draws on whole pixels; twice as many of them make a smoother line on a coarse screen.
         let scale = if ratio < FINE { ratio * 2.0 } else { ratio };
-        Self { width: canvas.client_width().into(), height: canvas.client_height().into(), scale }
+        Self {
+            width: canvas.client_width().into(),
+            height: canvas.client_height().into(),
+            scale,
+            hurries: false,
+        }
     }
 
     /// The same with as few pixels as look tolerable while they move.
     pub fn coarse(self) -> Self {
-        Self { scale: self.scale.min(1.0), ..self }
+        Self { scale: self.scale.min(1.0), hurries: true, ..self }
     }
 
     /// Fits the backing store to this size; true when there is something to draw on.
@@ -61,11 +71,19 @@ pub fn observe_size(canvas: NodeRef<Canvas>) -> ReadSignal<CanvasSize> {
     follow(move || {
         let Some(element) = canvas.get() else { return };
         let measured = element.clone();
+        let waits = Rc::new(Cell::new(false));
         let measure = Closure::<dyn FnMut()>::new(move || {
-            let now = CanvasSize::of(&measured);
-            if size.try_get_untracked().is_some_and(|before| before != now) {
-                set_size.set(now);
+            if waits.replace(true) {
+                return;
             }
+            let (measured, waits) = (measured.clone(), waits.clone());
+            in_turn(move || {
+                waits.set(false);
+                let now = CanvasSize::of(&measured);
+                if size.try_get_untracked().is_some_and(|before| before != now) {
+                    set_size.set(now);
+                }
+            });
         });
         let function: &js_sys::Function = measure.as_ref().unchecked_ref();
         // A zoom of the browser changes the pixel ratio and tells it as a resize of the window.

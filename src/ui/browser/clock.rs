@@ -1,4 +1,5 @@
-//! Time that passes on the wall, also while the page is hidden.
+//! Time that passes, also while the page is hidden. Only what is written down goes by the clock of the computer,
+//! which somebody may set, or a network, while a class is timed.
 
 use crate::ui::reactive::follow;
 use beatwalk::signal::Milliseconds;
@@ -31,13 +32,13 @@ pub fn while_running(running: RwSignal<bool>, step: impl Fn(Milliseconds) + Copy
     follow(move || {
         stop();
         if running.get() {
-            let before = StoredValue::new(Date::now());
+            let before = StoredValue::new(since_start());
             let tick = move || {
-                let now = Date::now();
+                let now = since_start();
                 if let Some(since) =
                     before.try_update_value(|before| std::mem::replace(before, now))
                 {
-                    step(Milliseconds::new((now - since).max(0.0)));
+                    step(now - since);
                 }
             };
             ticking.set_value(set_interval_with_handle(tick, EVERY).ok());

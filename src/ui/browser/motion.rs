@@ -1,8 +1,10 @@
 //! Motion on the page: whether it is wanted, and the beat of the screen that it goes by.
 
+use super::since_start;
 use beatwalk::signal::Milliseconds;
-use js_sys::Date;
 use leptos::prelude::*;
+use std::cell::RefCell;
+use std::collections::VecDeque;
 
 /// The longest step: a page that slept in a hidden tab goes on where it was.
 const LONGEST_STEP_MS: f64 = 100.0;
@@ -26,21 +28,50 @@ pub fn each_frame(running: RwSignal<bool>, step: impl Fn(Milliseconds) + Copy + 
                 // The signals are gone with the part of the page they belonged to.
                 running.try_get_untracked() == Some(true) && current.try_get_value() == Some(number)
             };
-            next_frame(goes_on, step, Date::now());
+            next_frame(goes_on, step, since_start());
         }
         number
     });
 }
 
+thread_local! {
+    static WAITING: RefCell<VecDeque<Box<dyn FnOnce()>>> = RefCell::default();
+}
+
+/// Does something before a frame, where a frame has room for one of its kind: a screen full of charts is drawn one
+/// after the other, and the page can be used meanwhile.
+pub fn in_turn(act: impl FnOnce() + 'static) {
+    let was_empty = WAITING.with_borrow_mut(|waiting| {
+        waiting.push_back(Box::new(act));
+        waiting.len() == 1
+    });
+    if was_empty {
+        request_animation_frame(take_turn);
+    }
+}
+
+fn take_turn() {
+    let (act, more) = WAITING.with_borrow_mut(|waiting| {
+        let act = waiting.pop_front();
+        (act, !waiting.is_empty())
+    });
+    if more {
+        request_animation_frame(take_turn);
+    }
+    if let Some(act) = act {
+        act();
+    }
+}
+
 fn next_frame(
     goes_on: impl Fn() -> bool + Copy + 'static,
     step: impl Fn(Milliseconds) + Copy + 'static,
-    before: f64,
+    before: Milliseconds,
 ) {
     request_animation_frame(move || {
         if goes_on() {
-            let now = Date::now();
-            step(Milliseconds::new((now - before).clamp(0.0, LONGEST_STEP_MS)));
+            let now = since_start();
+            step(Milliseconds::new((now - before).milliseconds().min(LONGEST_STEP_MS)));
             next_frame(goes_on, step, now);
         }
     });

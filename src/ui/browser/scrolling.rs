@@ -1,6 +1,6 @@
 //! A row that scrolls sideways on a narrow screen keeps its current entry in sight.
 
-use crate::ui::reactive::follow;
+use crate::ui::reactive::{follow, soon};
 use leptos::html::ElementType;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -18,8 +18,8 @@ where
         // Asked for its value and not only tracked: a memo that nobody asks is never worked out.
         let _ = current.get();
         let Some(row) = row.get() else { return };
-        // Which entry is marked is known once the page has been brought up to date.
-        request_animation_frame(move || centre_current(row.as_ref()));
+        // Which entry is marked is known once the page has been brought up to date; where it lies, once it is drawn.
+        request_animation_frame(move || soon(move || centre_current(row.as_ref())));
     });
 }
 

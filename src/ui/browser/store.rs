@@ -13,7 +13,6 @@ use idb::{
 };
 use js_sys::{Array, Float32Array};
 use std::collections::BTreeSet;
-use std::sync::Arc;
 use wasm_bindgen::{JsCast, JsValue};
 
 const DATABASE: &str = "beatwalk";
@@ -97,7 +96,7 @@ pub struct Kept {
     /// The text.
     pub text: String,
     /// The samples beside it.
-    pub samples: Option<Arc<[f32]>>,
+    pub samples: Option<Float32Array>,
 }
 
 impl From<String> for Kept {
@@ -111,14 +110,14 @@ impl Kept {
         let text = JsValue::from(&self.text);
         match &self.samples {
             None => text,
-            Some(samples) => Array::of2(&text, &Float32Array::from(&**samples)).into(),
+            Some(samples) => Array::of2(&text, samples).into(),
         }
     }
 
     fn of_value(value: &JsValue) -> Option<Self> {
         if let Some(parts) = value.dyn_ref::<Array>() {
-            let samples = parts.get(1).dyn_into::<Float32Array>().ok()?.to_vec();
-            return Some(Self { text: parts.get(0).as_string()?, samples: Some(samples.into()) });
+            let samples = parts.get(1).dyn_into().ok()?;
+            return Some(Self { text: parts.get(0).as_string()?, samples: Some(samples) });
         }
         value.as_string().map(Self::from)
     }
@@ -127,7 +126,7 @@ impl Kept {
     fn into_text(self) -> String {
         match self.samples {
             None => self.text,
-            Some(samples) => SavedRecording::filled_in(&self.text, &samples),
+            Some(samples) => SavedRecording::filled_in(&self.text, &samples.to_vec()),
         }
     }
 }

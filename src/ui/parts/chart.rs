@@ -2,13 +2,15 @@
 
 use crate::ui::browser::{CanvasSize, observe_size, since_start};
 use crate::ui::reactive::follow;
-use beatwalk::chart::{Pace, REST};
+use beatwalk::chart::{LATE, Pace, REST, Way};
 use leptos::html::Canvas;
 use leptos::prelude::*;
 use plotters::coord::Shift;
 use plotters::drawing::{DrawingArea, IntoDrawingArea};
+use plotters::style::WHITE;
 use plotters_canvas::CanvasBackend;
 use std::time::Duration;
+use web_sys::HtmlCanvasElement;
 
 /// Where a chart is drawn.
 pub type Drawing = DrawingArea<CanvasBackend, Shift>;
@@ -23,25 +25,49 @@ pub fn Chart(
 ) -> impl IntoView {
     let size = observe_size(canvas);
     let pace = StoredValue::new_local(Pace::default());
-    let rested = Trigger::new();
+    let again = Trigger::new();
+    let prepared = StoredValue::new(false);
     follow(move || {
-        rested.track();
+        again.track();
         let size = size.get();
         let Some(element) = canvas.get() else { return };
-        let is_coarse = pace.try_update_value(|pace| pace.draw(since_start())) == Some(true);
-        let size = if is_coarse { size.coarse() } else { size };
+        if !prepared.get_value() {
+            prepared.set_value(blank(element, size));
+            if prepared.get_value() {
+                in_next_frame(again);
+            }
+            return;
+        }
+        let way = pace.try_update_value(|pace| pace.draw(since_start()));
+        let size = if way == Some(Way::Hurried) { size.coarse() } else { size };
         if size.fit(&element)
             && let Some(backend) = CanvasBackend::with_canvas_object(element)
         {
             draw(&backend.into_drawing_area(), size);
         }
-        if is_coarse {
-            once_at_rest(pace, rested);
-        } else {
-            time_frame(pace);
+        match way {
+            Some(Way::Hurried) => once_at_rest(pace, again),
+            Some(Way::Moving) => time_frame(pace),
+            Some(Way::AtRest) | None => {}
         }
     });
     view! { <canvas node_ref=canvas></canvas> }
+}
+
+/// Makes the canvas, which takes a frame of its own where it is large; whether there was room for one.
+fn blank(element: HtmlCanvasElement, size: CanvasSize) -> bool {
+    size.fit(&element)
+        && CanvasBackend::with_canvas_object(element)
+            .is_some_and(|backend| backend.into_drawing_area().fill(&WHITE).is_ok())
+}
+
+fn in_next_frame(again: Trigger) {
+    request_animation_frame(move || {
+        // The chart may have left the screen meanwhile.
+        if !again.is_disposed() {
+            again.notify();
+        }
+    });
 }
 
 /// Tells when nothing was drawn for a while, unless something was drawn meanwhile.
@@ -56,10 +82,17 @@ fn once_at_rest(pace: StoredValue<Pace, LocalStorage>, rested: Trigger) {
 
 /// Times the frame that what was just drawn is shown in.
 fn time_frame(pace: StoredValue<Pace, LocalStorage>) {
+    let took = move |since| pace.try_update_value(|pace| pace.took(since_start() - since));
+    let drawn = since_start();
     request_animation_frame(move || {
         let begun = since_start();
-        request_animation_frame(move || {
-            pace.try_update_value(|pace| pace.took(since_start() - begun));
-        });
+        // What was drawn within a frame was shown by now; what was drawn before one is about to be.
+        if begun - drawn > LATE {
+            took(drawn);
+        } else {
+            request_animation_frame(move || {
+                took(begun);
+            });
+        }
     });
 }

@@ -1,10 +1,12 @@
 //! The whole trace as a strip, with the part in view picked out.
+//!
+//! What picks it out lies over the strip: the strip is drawn once, not with each pixel of a drag.
 
 use super::chart::{Chart, Drawing};
 use super::trace_view::{bare_scene, capture, look, note_marks};
 use crate::ui::browser::CanvasSize;
 use crate::ui::state::{App, Shown};
-use beatwalk::chart::{Shade, Tone, TraceScene, Viewport, draw_overview};
+use beatwalk::chart::{TraceScene, Viewport, draw_overview};
 use beatwalk::signal::Seconds;
 use leptos::html::Canvas;
 use leptos::prelude::*;
@@ -21,14 +23,17 @@ pub fn Overview(
     let whole = move |shown: &Shown| Viewport::fit(&shown.envelope, shown.recording.rate);
 
     let draw = move |drawing: &Drawing, size: CanvasSize| {
-        let (Some(shown), Some(view)) = (app.shown.get(), viewport.get()) else { return };
-        let rate = shown.recording.rate;
-        let span = view.samples(rate, shown.recording.samples.len());
-        let shades = [Shade { span, tone: Tone::Chosen, label: "" }];
+        let Some(shown) = app.shown.get() else { return };
         let notes = note_marks(app, &shown);
-        let scene =
-            TraceScene { shades: &shades, notes: &notes, ..bare_scene(&shown, whole(&shown)) };
+        let scene = TraceScene { notes: &notes, ..bare_scene(&shown, whole(&shown)) };
         let _ = draw_overview(drawing, &scene, &look(app, size, None));
+    };
+    // Where the part in view begins and ends, in per cent of the strip.
+    let seen = move |of: fn(&Viewport) -> Seconds| {
+        let part = app.shown.with(|shown| {
+            Some(of(&viewport.get()?).seconds() / shown.as_ref()?.bounds.duration.seconds())
+        });
+        format!("{:.3}%", 100.0 * part.unwrap_or_default().clamp(0.0, 1.0))
     };
     let go = move |event: PointerEvent| {
         let (Some(element), Some(shown)) = (canvas.get_untracked(), app.shown.get_untracked())
@@ -54,5 +59,10 @@ pub fn Overview(
                 }
             }
         />
+        <div
+            class="see__seen"
+            style:--from=move || seen(|view| view.start)
+            style:--to=move || seen(Viewport::end)
+        ></div>
     }
 }

@@ -4,6 +4,7 @@ use super::chart::{Chart, Drawing};
 use super::gesture::{Gesture, Pointers, wheeled};
 use super::grab::{FINGER, Grab, Holding};
 use crate::ui::browser::CanvasSize;
+use crate::ui::reactive::follow_gathered;
 use crate::ui::state::{App, Shown};
 use beatwalk::analysis::{FindingKind, Severity};
 use beatwalk::chart::{
@@ -73,6 +74,7 @@ pub fn TraceView(
             notes: &notes,
             shades: &shades,
             cursor: overlay.cursor,
+            hurries: size.hurries,
             ..bare_scene(&shown, viewport)
         };
         // The canvas never refuses to draw; if it did, the table beside it still tells everything.
@@ -137,7 +139,7 @@ pub fn TraceView(
         }
     };
 
-    let told = move || described(app, viewport.get()?, &marks.read(), &overlay.read());
+    let told = told(app, viewport, marks, overlay);
 
     view! {
         <Chart
@@ -153,18 +155,34 @@ pub fn TraceView(
     }
 }
 
-/// What is drawn, for screen readers, who ask for it: it is not announced with each pixel of a drag.
-fn described(
+/// What is drawn, for screen readers, who ask for it: it is not announced, nor written with each pixel of a drag.
+fn told(
     app: App,
-    viewport: Viewport,
-    beats: &[BeatMark],
-    overlay: &Overlay,
-) -> Option<String> {
-    let shown = app.shown.get()?;
-    let notes = note_marks(app, &shown);
-    let bare = bare_scene(&shown, viewport);
-    let scene = TraceScene { beats, points: &overlay.points, notes: &notes, ..bare };
-    Some(summary(&scene, app.language.get()))
+    viewport: RwSignal<Option<Viewport>>,
+    marks: Memo<Vec<BeatMark>>,
+    overlay: Signal<Overlay>,
+) -> RwSignal<String> {
+    let told = RwSignal::new(String::new());
+    let changed = move || {
+        app.language.track();
+        marks.track();
+        overlay.track();
+        app.shown.with(Option::is_some) && viewport.get().is_some()
+    };
+    let tell = move || {
+        let (shown, viewport) = (app.shown.get()?, viewport.get()?);
+        let (beats, overlay, notes) = (marks.read(), overlay.read(), note_marks(app, &shown));
+        let bare = bare_scene(&shown, viewport);
+        let scene = TraceScene { beats: &beats, points: &overlay.points, notes: &notes, ..bare };
+        Some(summary(&scene, app.language.get()))
+    };
+    follow_gathered(changed, move || {
+        // The trace may have left the screen meanwhile.
+        if !told.is_disposed() {
+            told.set(untrack(tell).unwrap_or_default());
+        }
+    });
+    told
 }
 
 /// How a chart is drawn on the screen.

@@ -5,7 +5,7 @@ use crate::ui::parts::{
     RhythmCard, ScaleCard, SignalPicker, ToolTray, Tools, TraceView, TurnOver, middle_of_view,
     span_label, zoom_key, zoom_middle,
 };
-use crate::ui::reactive::{Show, live};
+use crate::ui::reactive::{Later, Show, live};
 use crate::ui::state::{App, Shown, tr};
 use beatwalk::analysis::Standing;
 use beatwalk::chart::{CSS_PX_PER_MM, Frame, Viewport};
@@ -29,20 +29,24 @@ pub fn SeeScreen() -> impl IntoView {
         <div class="see">
             <TracePane tools=tools />
             <aside class="see__facts">
-                <SignalPicker />
-                <BeatFacts />
-                <BeatsCard tools=tools />
-                <section class="card">
-                    <h2>{tr("page.see.signal")}</h2>
-                    <FindingsList />
-                    <TurnOver />
-                </section>
-                <CleaningCard />
-                <Show when=move || app.help().verdicts>
-                    <RhythmCard />
-                </Show>
-                <ScaleCard />
-                <FileFacts tools=tools />
+                <Later>
+                    <SignalPicker />
+                    <BeatFacts />
+                    <BeatsCard tools=tools />
+                    <section class="card">
+                        <h2>{tr("page.see.signal")}</h2>
+                        <FindingsList />
+                        <TurnOver />
+                    </section>
+                    <CleaningCard />
+                </Later>
+                <Later>
+                    <Show when=move || app.help().verdicts>
+                        <RhythmCard />
+                    </Show>
+                    <ScaleCard />
+                    <FileFacts tools=tools />
+                </Later>
             </aside>
         </div>
     }
