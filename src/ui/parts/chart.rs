@@ -26,38 +26,44 @@ pub fn Chart(
     let size = observe_size(canvas);
     let pace = StoredValue::new_local(Pace::default());
     let again = Trigger::new();
-    let prepared = StoredValue::new(false);
+    let made_for = StoredValue::new(None::<CanvasSize>);
     follow(move || {
         again.track();
         let size = size.get();
         let Some(element) = canvas.get() else { return };
-        if !prepared.get_value() {
-            prepared.set_value(blank(element, size));
-            if prepared.get_value() {
-                in_next_frame(again);
-            }
+        let before = made_for.get_value();
+        if before.is_none() && !blank(&element, size) {
             return;
         }
-        let way = pace.try_update_value(|pace| pace.draw(since_start()));
-        let size = if way == Some(Way::Hurried) { size.coarse() } else { size };
+        made_for.set_value(Some(size));
+        if before.is_none() {
+            return in_next_frame(again);
+        }
+        let now = since_start();
+        // A chart that gets another size is not being moved.
+        let way = match pace.try_update_value(|pace| pace.draw(now)) {
+            Some(way) if before == Some(size) => way,
+            _ => Way::AtRest,
+        };
+        let size = if way == Way::Hurried { size.coarse() } else { size };
         if size.fit(&element)
             && let Some(backend) = CanvasBackend::with_canvas_object(element)
         {
             draw(&backend.into_drawing_area(), size);
         }
         match way {
-            Some(Way::Hurried) => once_at_rest(pace, again),
-            Some(Way::Moving) => time_frame(pace),
-            Some(Way::AtRest) | None => {}
+            Way::Hurried => once_at_rest(pace, again),
+            Way::Moving => time_frame(pace),
+            Way::AtRest => {}
         }
     });
     view! { <canvas node_ref=canvas></canvas> }
 }
 
 /// Makes the canvas, which takes a frame of its own where it is large; whether there was room for one.
-fn blank(element: HtmlCanvasElement, size: CanvasSize) -> bool {
-    size.fit(&element)
-        && CanvasBackend::with_canvas_object(element)
+fn blank(element: &HtmlCanvasElement, size: CanvasSize) -> bool {
+    size.fit(element)
+        && CanvasBackend::with_canvas_object(element.clone())
             .is_some_and(|backend| backend.into_drawing_area().fill(&WHITE).is_ok())
 }
 

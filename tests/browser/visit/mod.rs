@@ -22,6 +22,7 @@ pub(crate) use gestures::{Point, Zooming};
 pub(crate) use paper::Paper;
 pub(crate) use screen::Screen;
 pub(crate) use speed::Held;
+pub(crate) use storage::let_it_be_written;
 pub(crate) use thirtyfour::Key;
 pub(crate) use trace::{MEASURED_FROM, MEASURED_TO};
 

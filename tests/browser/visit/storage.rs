@@ -4,6 +4,11 @@ use super::Visit;
 use serde_json::json;
 use thirtyfour::WindowHandle;
 
+/// Lets enough time pass for what changed last to be written: changes are gathered for up to 400 ms.
+pub(crate) fn let_it_be_written() {
+    std::thread::sleep(std::time::Duration::from_millis(900));
+}
+
 impl Visit {
     /// Opens the page in a second tab and goes there; gives back the first.
     pub(crate) fn open_tab(&self) -> WindowHandle {
@@ -33,9 +38,9 @@ impl Visit {
         self.chromium.wait(driver.switch_to_window(other.clone())).expect("the other tab");
     }
 
-    /// Lets enough time pass for what changed last to be written: changes are gathered for up to 400 ms.
+    /// See [`let_it_be_written`].
     pub(crate) fn let_it_be_written(&self) {
-        std::thread::sleep(std::time::Duration::from_millis(900));
+        let_it_be_written();
     }
 
     /// Allows the page so many bytes of storage, or as many as the browser does.
