@@ -22,6 +22,7 @@ set_up_rust
 set_up_wasm_bindgen
 set_up_trunk
 set_up_wasm_opt
+set_up_done
 
 say "building the page"
 trunk build

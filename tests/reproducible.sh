@@ -13,6 +13,7 @@ set_up_rust
 set_up_wasm_bindgen
 set_up_trunk
 set_up_wasm_opt
+set_up_done
 
 scratch=$(mktemp -d)
 trap 'rm -rf "$scratch"' EXIT

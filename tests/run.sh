@@ -15,6 +15,7 @@ set_up_trunk
 set_up_wasm_opt
 set_up_cargo_deny
 set_up_browser
+set_up_done
 
 log=$(mktemp)
 trap 'rm -f "$log"' EXIT

@@ -28,16 +28,19 @@ set_up_rust() {
   done
 }
 
+# Where tools are built: in one folder, so that what two of them are made of is built once.
+tools_built_in=
+
 # A name, the version it has to print, and how cargo installs it.
 set_up_cargo_tool() {
   local tool=$1 version=$2
   shift 2
   if ! has "$tool" || [[ " $("$tool" --version) " != *" $version "* ]]; then
     say "installing $tool $version (built from source, a few minutes)"
-    # A tool runs for seconds: that it is built quickly matters more than that it is quick. One folder, so that
-    # what two of them are made of is built once.
+    tools_built_in=${tools_built_in:-$(mktemp -d)}
+    # A tool runs for seconds: that it is built quickly matters more than that it is quick.
     CARGO_PROFILE_RELEASE_OPT_LEVEL=0 CARGO_PROFILE_RELEASE_LTO=off CARGO_PROFILE_RELEASE_CODEGEN_UNITS=16 \
-      CARGO_TARGET_DIR="${TMPDIR:-/tmp}/beatwalk-tools" cargo install "$@" --version "$version" --locked --force
+      CARGO_TARGET_DIR="$tools_built_in" cargo install "$@" --version "$version" --locked --force
   fi
 }
 
@@ -51,6 +54,11 @@ set_up_trunk() {
 
 set_up_cargo_deny() {
   set_up_cargo_tool cargo-deny "$CARGO_DENY_VERSION" cargo-deny
+}
+
+# What is left of building tools is of no use once they are there.
+set_up_done() {
+  [[ -z $tools_built_in ]] || rm -rf "$tools_built_in"
 }
 
 # A command and the package that brings it on Debian, Fedora, Arch and macOS; `-` where it is none.
