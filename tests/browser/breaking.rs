@@ -1,6 +1,6 @@
 //! The program breaks, and nothing is lost: a panic on the page, a worker that dies, a clock that is set.
 
-use crate::visit::{Key, Visit};
+use crate::visit::{Key, Visit, let_it_be_written};
 
 fn open_resting(visit: &Visit) {
     visit.find_containing("button", "Q-03 at rest").click();
@@ -19,7 +19,7 @@ fn a_panic_is_told_calmly_and_the_work_is_saved() {
     open_resting(&visit);
     visit.find("button", "Results").click();
     visit.find_containing("textbox", "Code").fill("Q-77");
-    visit.let_it_be_written();
+    let_it_be_written();
     visit.find("button", "See the trace").click();
     visit.run(NO_TEXTAREA, Vec::new());
     visit.find("button", "Results").click();

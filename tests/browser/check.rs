@@ -1,6 +1,6 @@
 //! Questions after each point and the final check, as a student meets them.
 
-use crate::visit::{Key, Screen, Visit};
+use crate::visit::{Key, Screen, Visit, let_it_be_written};
 use beatwalk::analysis::{self, Reading};
 use beatwalk::lesson::{Choice, Question, Step, suggest_beat};
 use beatwalk::signal::{Landmark, Landmarks, Recording};
@@ -78,7 +78,7 @@ fn a_question_is_answered_wrong_then_right_and_kept() {
     visit.find("button", "Results").click();
     visit.wait_for_text("1 of 13 answered right, 0 of them at the first try");
     visit.wait_for_text("Questions still open");
-    visit.let_it_be_written();
+    let_it_be_written();
     visit.close_and_come_back();
     // It opens where it was left; the answer stands there with its explanation.
     visit.wait_for_text(&why(question, Choice::Right));

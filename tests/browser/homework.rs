@@ -2,7 +2,7 @@
 //! marks it.
 
 use crate::accessible::everywhere;
-use crate::visit::{Key, Visit};
+use crate::visit::{Key, Visit, let_it_be_written};
 use serde_json::Value;
 
 /// Opens the screen on which a teacher works.
@@ -95,7 +95,7 @@ fn set_done_without_a_network_and_marked() {
 
     // The lid is closed and opened again: everything is there.
     student.wait_for_text("Work is kept in this browser");
-    student.let_it_be_written();
+    let_it_be_written();
     student.go_online();
     student.close_and_come_back();
     student.wait_for_text("3 of 4 tasks answered. Still to do: 1.");
@@ -141,7 +141,7 @@ fn set_done_without_a_network_and_marked() {
     });
     assert!(String::from_utf8(feedback).unwrap().contains("Well said."));
     // Marking goes on after a reload.
-    teacher.let_it_be_written();
+    let_it_be_written();
     teacher.reload();
     to_screen(&teacher, "Mark homework");
     teacher.wait_for_text("changed after it was handed in");

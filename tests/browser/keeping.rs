@@ -1,6 +1,6 @@
 //! Work is never lost: two tabs, storage that is full or denied.
 
-use crate::visit::{Key, Visit};
+use crate::visit::{Key, Visit, let_it_be_written};
 
 fn open_resting(visit: &Visit) {
     visit.find_containing("button", "Q-03 at rest").click();
@@ -22,14 +22,14 @@ fn two_tabs_keep_their_own_work() {
     open_resting(&visit);
     visit.find_containing("textbox", "Code").fill("first");
     visit.wait_for_text("Work is kept in this browser");
-    visit.let_it_be_written();
+    let_it_be_written();
     let first = visit.open_tab();
     visit.wait_for_text("Your recording");
     visit.find_containing("button", "Q-07").click();
     visit.wait_for_text("Found");
     visit.find("button", "Results").click();
     visit.find_containing("textbox", "Code").fill("second");
-    visit.let_it_be_written();
+    let_it_be_written();
     visit.reload();
     assert_eq!(code(&visit), "second");
     visit.close_tab(&first);
@@ -59,7 +59,7 @@ fn storage_that_is_full_is_said_and_recovers() {
     visit.wait_for("the notice gone", || {
         visit.is_absent("button", "Save what I have").then_some(())
     });
-    visit.let_it_be_written();
+    let_it_be_written();
     visit.reload();
     assert_eq!(code(&visit), "again");
     visit.leave_in_peace();

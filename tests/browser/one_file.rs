@@ -1,7 +1,7 @@
 //! The page in one file, opened from a disk: the whole lesson with nothing beside it and nobody to ask.
 
 use crate::session::Session;
-use crate::visit::Visit;
+use crate::visit::{Visit, let_it_be_written};
 use beatwalk::words::Language;
 
 #[test]
@@ -24,7 +24,7 @@ fn work_is_kept_between_openings() {
     session.read_beats();
     session.button("page.screen.results").click();
     visit.find_containing("textbox", "Code").fill("Q-31");
-    visit.let_it_be_written();
+    let_it_be_written();
     visit.close_and_come_back();
     visit.wait_for_text("7500 samples");
     Session::begin(&visit, Language::English).button("page.screen.results").click();

@@ -38,11 +38,6 @@ impl Visit {
         self.chromium.wait(driver.switch_to_window(other.clone())).expect("the other tab");
     }
 
-    /// See [`let_it_be_written`].
-    pub(crate) fn let_it_be_written(&self) {
-        let_it_be_written();
-    }
-
     /// Allows the page so many bytes of storage, or as many as the browser does.
     pub(crate) fn limit_storage(&self, bytes: Option<u64>) {
         let origin = self.run("return location.origin", Vec::new());
